@@ -1,0 +1,84 @@
+import { resolve } from "node:path";
+import { z } from "zod";
+
+/** Every setting, read once at the start. The README's table is held equal to this by a test. */
+export const SETTINGS = z.object({
+  PORT: z.coerce
+    .number()
+    .int()
+    .min(0)
+    .max(65535)
+    .default(3000)
+    .describe("port to listen on; 0 picks a free one"),
+  HOST: z.string().default("127.0.0.1").describe("address to listen on"),
+  DATA_DIR: z
+    .string()
+    .optional()
+    .describe("folder for everything kept outside DATABASE_URL: embedded database, photos, keys"),
+  DATABASE_URL: z
+    .url({ protocol: /^postgres(ql)?$/ })
+    .optional()
+    .describe("a PostgreSQL of your own, version 15 or later, instead of the embedded one"),
+  DATABASE_OWNER_URL: z
+    .url({ protocol: /^postgres(ql)?$/ })
+    .optional()
+    .describe("the role that owns the tables and migrates them, when DATABASE_URL is a lesser one"),
+  DATABASE_POOL_SIZE: z.coerce
+    .number()
+    .int()
+    .min(4)
+    .max(200)
+    .default(16)
+    .describe("connections kept open"),
+  PUBLIC_URL: z
+    .url({ protocol: /^https?$/ })
+    .optional()
+    .describe("address that people and mails use"),
+  TRUST_PROXY: z
+    .stringbool()
+    .default(false)
+    .describe("believe X-Forwarded-* from the proxy in front"),
+  JWT_SECRET: z
+    .string()
+    .min(32)
+    .optional()
+    .describe("signs sessions; made and kept in DATA_DIR if unset"),
+  SMTP_URL: z
+    .url({ protocol: /^smtps?$/ })
+    .optional()
+    .describe("mail server; without one, mails wait in the outbox and as files in DATA_DIR/mail"),
+  MAIL_FROM: z.string().default("Holdpoint <holdpoint@localhost>").describe("sender of every mail"),
+  DEMO: z
+    .stringbool()
+    .default(true)
+    .describe("load the demo scenario into an empty embedded database"),
+  RUNS: z
+    .stringbool()
+    .default(true)
+    .describe("do the scheduled work (notices, mail) in this process"),
+  LOG_LEVEL: z
+    .enum(["debug", "info", "warn", "error", "silent"])
+    .default("info")
+    .describe("least level logged"),
+});
+
+export interface Config extends z.infer<typeof SETTINGS> {
+  dataFolder: string;
+}
+
+/** Reads the settings; an empty variable counts as not set. Throws one sentence that names every bad one. */
+export function readConfig(environment: NodeJS.ProcessEnv, defaultDataFolder: string): Config {
+  const given = Object.fromEntries(
+    Object.keys(SETTINGS.shape)
+      .filter((name) => environment[name])
+      .map((name) => [name, environment[name]]),
+  );
+  const parsed = SETTINGS.safeParse(given);
+  if (!parsed.success) {
+    const faults = parsed.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`);
+    throw new Error(
+      `These settings cannot be used: ${faults.join("; ")}. The README lists them all.`,
+    );
+  }
+  return { ...parsed.data, dataFolder: resolve(parsed.data.DATA_DIR ?? defaultDataFolder) };
+}

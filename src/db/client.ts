@@ -1,0 +1,43 @@
+import { PrismaPg } from "@prisma/adapter-pg";
+import pg from "pg";
+import { PrismaClient } from "./generated/client.ts";
+
+/** Both doors to the one database: Prisma for ordinary work, pg for the paths that must be quick. */
+export interface Database {
+  prisma: PrismaClient;
+  pool: pg.Pool;
+  close(): Promise<void>;
+}
+
+export interface DatabaseOptions {
+  url: string;
+  poolSize: number;
+  /** Step down to this role after connecting, when the URL's own role is a greater one. */
+  role?: string;
+}
+
+export function connect(options: DatabaseOptions): Database {
+  const config: pg.PoolConfig = {
+    connectionString: options.url,
+    application_name: "holdpoint",
+    connectionTimeoutMillis: 10_000,
+    idle_in_transaction_session_timeout: 60_000,
+    statement_timeout: 60_000,
+    ...(options.role ? { options: `-c role=${options.role}` } : {}),
+  };
+  const half = Math.ceil(options.poolSize / 2);
+  const prismaPool = new pg.Pool({ ...config, max: half });
+  const pool = new pg.Pool({ ...config, max: half, pipeline: true } as pg.PoolConfig);
+  // An idle connection may die with its server; the next query opens another.
+  prismaPool.on("error", () => undefined);
+  pool.on("error", () => undefined);
+  const prisma = new PrismaClient({ adapter: new PrismaPg(prismaPool) });
+  return {
+    prisma,
+    pool,
+    close: async () => {
+      await prisma.$disconnect();
+      await Promise.all([prismaPool.end(), pool.end()]);
+    },
+  };
+}

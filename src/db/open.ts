@@ -1,0 +1,67 @@
+import { join } from "node:path";
+import type { Config } from "../config.ts";
+import type { Secrets } from "../secrets.ts";
+import { connect, type Database } from "./client.ts";
+import { type RunningCluster, startCluster } from "./embedded/cluster.ts";
+import { migrate } from "./migrate.ts";
+import { allowStepDown, prepareEmbedded, readRoleFacts } from "./roles.ts";
+
+export interface OpenDatabase {
+  db: Database;
+  ownerUrl: string;
+  embedded: boolean;
+  close(): Promise<void>;
+}
+
+/** The embedded server, or the one that DATABASE_URL names: migrated, and opened as the lesser role. */
+export async function openDatabase(config: Config, secrets: Secrets): Promise<OpenDatabase> {
+  return config.DATABASE_URL
+    ? openGiven(config, config.DATABASE_URL)
+    : openEmbedded(config, secrets);
+}
+
+async function openEmbedded(config: Config, secrets: Secrets): Promise<OpenDatabase> {
+  const cluster = await startCluster({
+    folder: join(config.dataFolder, "database"),
+    superuserPassword: secrets.superuserPassword,
+  });
+  return closingOnFailure(cluster, async () => {
+    const urls = await prepareEmbedded(cluster.superuserUrl, "holdpoint", {
+      owner: secrets.ownerPassword,
+      app: secrets.appPassword,
+    });
+    await migrate(urls.ownerUrl);
+    const db = connect({ url: urls.appUrl, poolSize: config.DATABASE_POOL_SIZE });
+    const close = async (): Promise<void> => {
+      await db.close();
+      await cluster.stop();
+    };
+    return { db, ownerUrl: urls.ownerUrl, embedded: true, close };
+  });
+}
+
+async function closingOnFailure<T>(cluster: RunningCluster, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    await cluster.stop();
+    throw error;
+  }
+}
+
+async function openGiven(config: Config, url: string): Promise<OpenDatabase> {
+  const ownerUrl = config.DATABASE_OWNER_URL ?? url;
+  await migrate(ownerUrl);
+  const poolSize = config.DATABASE_POOL_SIZE;
+  const facts = await readRoleFacts(url);
+  const greater = facts.superuser || facts.bypassesRowSecurity || facts.ownsTables;
+  if (greater && config.DATABASE_OWNER_URL) {
+    throw new Error(
+      "DATABASE_URL names a role that owns tables or may pass row-level security. With DATABASE_OWNER_URL " +
+        "set, DATABASE_URL must be a lesser role: a member of holdpoint_app and nothing more.",
+    );
+  }
+  if (greater) await allowStepDown(url);
+  const db = connect({ url, poolSize, ...(greater ? { role: "holdpoint_app" } : {}) });
+  return { db, ownerUrl, embedded: false, close: () => db.close() };
+}

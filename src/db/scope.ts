@@ -1,0 +1,84 @@
+// Every read and write happens inside one firm. The setting lasts for the transaction and row-level
+// security reads it, so a query that forgets its firm finds nothing rather than everything.
+import type pg from "pg";
+import type { Database } from "./client.ts";
+import type { Prisma } from "./generated/client.ts";
+
+/** A Prisma transaction inside one firm. */
+export type FirmTransaction = Prisma.TransactionClient & { readonly firmId: string };
+
+export async function inFirm<T>(
+  db: Database,
+  firmId: string,
+  work: (tx: FirmTransaction) => Promise<T>,
+): Promise<T> {
+  return db.prisma.$transaction(
+    async (tx) => {
+      await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
+      return work(Object.assign(Object.create(tx), { firmId }) as FirmTransaction);
+    },
+    { maxWait: 10_000, timeout: 30_000 },
+  );
+}
+
+/** A statement for `inFirmPipelined`; a name makes it prepared once per connection. */
+export interface Statement {
+  name?: string;
+  text: string;
+  values?: unknown[];
+}
+
+/** A pg connection inside one firm whose statements travel together, one round trip a batch. */
+export interface FirmPipeline {
+  readonly firmId: string;
+  run(...statements: Statement[]): Promise<pg.QueryResult[]>;
+  /** Sends the last statements and the commit in the same round trip. */
+  commit(...statements: Statement[]): Promise<pg.QueryResult[]>;
+}
+
+/** Runs `work`; what it did not commit is rolled back. */
+export async function inFirmPipelined<T>(
+  db: Database,
+  firmId: string,
+  work: (pipeline: FirmPipeline) => Promise<T>,
+): Promise<T> {
+  const client = await db.pool.connect();
+  let started = false;
+  let committed = false;
+  const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
+    const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId)];
+    started = true;
+    const batch = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
+    return settle(batch.map((statement) => client.query(statement))).then((results) =>
+      results.slice(opening.length, opening.length + statements.length),
+    );
+  };
+  try {
+    return await work({
+      firmId,
+      run: (...statements) => send(statements),
+      commit: async (...statements) => {
+        const results = await send(statements, "COMMIT");
+        committed = true;
+        return results;
+      },
+    });
+  } finally {
+    if (started && !committed) await client.query("ROLLBACK").catch(() => undefined);
+    client.release();
+  }
+}
+
+const setFirm = (firmId: string): Statement => ({
+  name: "set_firm",
+  text: "SELECT set_config('app.firm_id', $1, true)",
+  values: [firmId],
+});
+
+/** All answers are awaited, so that none is left unread on the connection; the first failure is told. */
+async function settle(queries: Promise<pg.QueryResult>[]): Promise<pg.QueryResult[]> {
+  const outcomes = await Promise.allSettled(queries);
+  const failed = outcomes.find((outcome) => outcome.status === "rejected");
+  if (failed) throw failed.reason;
+  return outcomes.map((outcome) => (outcome as PromiseFulfilledResult<pg.QueryResult>).value);
+}
