@@ -1,0 +1,75 @@
+import helmet from "@fastify/helmet";
+import Fastify, { type FastifyBaseLogger } from "fastify";
+import {
+  serializerCompiler,
+  validatorCompiler,
+  type ZodTypeProvider,
+} from "fastify-type-provider-zod";
+import { uuidv7 } from "uuidv7";
+import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
+import type { Config } from "./config.ts";
+import type { Database } from "./db/client.ts";
+import { customerRoutes } from "./features/customers/routes.ts";
+import { sessionLiveness } from "./features/session/liveness.ts";
+import { sessionRoutes } from "./features/session/routes.ts";
+import { renewSession } from "./features/session/sign-in.ts";
+import { guardRoutes } from "./web/access.ts";
+import { refuseCrossSite } from "./web/csrf.ts";
+import type { App, Feature } from "./web/feature.ts";
+import { healthRoutes } from "./web/health.ts";
+import { describeApi } from "./web/openapi.ts";
+import { handleProblems } from "./web/problem.ts";
+import { registerSession } from "./web/session.ts";
+
+export interface AppOptions {
+  db: Database;
+  config: Config;
+  jwtSecret: string;
+  logger?: FastifyBaseLogger;
+  now?: () => Date;
+}
+
+/** The whole system at a glance: what a newcomer reads first. */
+const FEATURES: readonly Feature[] = [sessionRoutes, customerRoutes];
+
+const TAGS = [
+  { name: "Session", description: "Signing in and out" },
+  { name: "Customers", description: "Who the work is for" },
+  { name: "Service", description: "Whether the service itself is well" },
+];
+
+const BODY_LIMIT_BYTES = 1024 * 1024;
+
+export async function buildApp(options: AppOptions): Promise<App> {
+  const { db, config } = options;
+  const app = Fastify({
+    ...(options.logger ? { loggerInstance: options.logger } : {}),
+    bodyLimit: BODY_LIMIT_BYTES,
+    trustProxy: config.TRUST_PROXY,
+    genReqId: () => uuidv7(),
+    requestTimeout: 120_000,
+    return503OnClosing: true,
+  }).withTypeProvider<ZodTypeProvider>() as App;
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+
+  const liveness = sessionLiveness(db);
+  guardRoutes(app, ACCESS, ACCESS_BY_PATH);
+  handleProblems(app, (reply, body) => reply.type("text/plain").send(body.detail));
+  await app.register(helmet, {
+    contentSecurityPolicy: { directives: { "upgrade-insecure-requests": null } },
+    strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
+  });
+  await registerSession(app, {
+    secret: options.jwtSecret,
+    isLive: (session) => liveness.isLive(session),
+    renew: (refreshToken) => renewSession(db, refreshToken),
+  });
+  refuseCrossSite(app);
+  await describeApi(app, TAGS);
+
+  const context = { db, config, liveness, now: options.now ?? (() => new Date()) };
+  await healthRoutes(app, context);
+  for (const feature of FEATURES) await feature(app, context);
+  return app;
+}

@@ -1,0 +1,109 @@
+import type { FastifyRequest } from "fastify";
+import { inFirm } from "../../db/scope.ts";
+import { Problem } from "../../errors.ts";
+import type { Feature } from "../../web/feature.ts";
+import { noBody, problems } from "../../web/responses.ts";
+import {
+  clearCookies,
+  issue,
+  refreshCookie,
+  type SessionSubject,
+  setCookies,
+  signedIn,
+} from "../../web/session.ts";
+import { RefreshRequest, SessionReply, SignInRequest, Who } from "./schemas.ts";
+import { renewSession, signIn } from "./sign-in.ts";
+import { revokeAllSessions, revokeSession } from "./store.ts";
+
+const TAGS = ["Session"];
+
+export const sessionRoutes: Feature = async (app, { db, liveness }) => {
+  app.post("/api/v1/session", {
+    schema: {
+      operationId: "signIn",
+      summary: "Sign in",
+      description: "Gives tokens for programs and sets cookies for browsers.",
+      tags: TAGS,
+      security: [],
+      body: SignInRequest,
+      response: { 201: SessionReply, ...problems(401, 422, 429) },
+    },
+    handler: async (request, reply) => {
+      const opened = await signIn(db, { ...request.body, ...clientOf(request) });
+      const tokens = issue(app, opened.subject, opened.refreshToken);
+      setCookies(reply, tokens);
+      return reply.code(201).send({ ...tokens, person: whoIs(opened.subject) });
+    },
+  });
+
+  app.post("/api/v1/session/refresh", {
+    schema: {
+      operationId: "refreshSession",
+      summary: "Trade the refresh token for new tokens",
+      tags: TAGS,
+      security: [],
+      body: RefreshRequest.default({}),
+      response: { 201: SessionReply, ...problems(401, 422) },
+    },
+    handler: async (request, reply) => {
+      const given = request.body.refreshToken ?? refreshCookie(request);
+      const renewed = given === undefined ? undefined : await renewSession(db, given);
+      if (!renewed) throw new Problem("not-signed-in", "The session has ended. Sign in again.");
+      const tokens = issue(app, renewed.subject, renewed.refreshToken);
+      setCookies(reply, tokens);
+      return reply.code(201).send({ ...tokens, person: whoIs(renewed.subject) });
+    },
+  });
+
+  app.get("/api/v1/session", {
+    schema: {
+      operationId: "readSession",
+      summary: "Who is signed in",
+      tags: TAGS,
+      response: { 200: Who, ...problems(401) },
+    },
+    handler: async (request) => whoIs(signedIn(request)),
+  });
+
+  app.delete("/api/v1/session", {
+    schema: {
+      operationId: "signOut",
+      summary: "Sign out here",
+      tags: TAGS,
+      response: { 204: noBody(), ...problems(401) },
+    },
+    handler: async (request, reply) => {
+      const { firmId, sessionId } = signedIn(request);
+      await inFirm(db, firmId, (tx) => revokeSession(tx, sessionId));
+      liveness.forget();
+      clearCookies(reply);
+      return reply.code(204).send();
+    },
+  });
+
+  app.delete("/api/v1/sessions", {
+    schema: {
+      operationId: "signOutEverywhere",
+      summary: "Sign out on every device",
+      tags: TAGS,
+      response: { 204: noBody(), ...problems(401) },
+    },
+    handler: async (request, reply) => {
+      const { firmId, personId } = signedIn(request);
+      await inFirm(db, firmId, (tx) => revokeAllSessions(tx, personId));
+      liveness.forget();
+      clearCookies(reply);
+      return reply.code(204).send();
+    },
+  });
+};
+
+function whoIs(subject: SessionSubject) {
+  const { personId, firmId, name, roles } = subject;
+  return { personId, firmId, name, roles };
+}
+
+function clientOf(request: FastifyRequest): { ip: string; userAgent?: string } {
+  const userAgent = request.headers["user-agent"];
+  return { ip: request.ip, ...(userAgent ? { userAgent } : {}) };
+}

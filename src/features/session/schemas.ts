@@ -1,0 +1,36 @@
+import { z } from "zod";
+import { ROLES } from "../../web/roles.ts";
+
+export const SignInRequest = z.strictObject({
+  email: z
+    .email()
+    .max(254)
+    .meta({ examples: ["office@alder.example"] }),
+  password: z
+    .string()
+    .min(1)
+    .max(200)
+    .meta({ examples: ["a long pass phrase"] }),
+});
+
+export const RefreshRequest = z.strictObject({
+  refreshToken: z
+    .string()
+    .max(300)
+    .optional()
+    .describe("left out by browsers, which send their cookie"),
+});
+
+export const Who = z.object({
+  personId: z.guid(),
+  firmId: z.guid(),
+  name: z.string(),
+  roles: z.array(z.enum(ROLES)),
+});
+
+export const SessionReply = z.object({
+  accessToken: z.string().describe("send as Authorization: Bearer …"),
+  refreshToken: z.string().describe("good for one refresh within 30 days"),
+  expiresInS: z.number().int(),
+  person: Who,
+});

@@ -1,0 +1,79 @@
+import { dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { pino } from "pino";
+import { buildApp } from "./app.ts";
+import { type Config, readConfig } from "./config.ts";
+import { defaultDataFolder } from "./data-folder.ts";
+import { requireDurable } from "./db/durability.ts";
+import { type OpenDatabase, openDatabase } from "./db/open.ts";
+import { readSecrets } from "./secrets.ts";
+import type { App } from "./web/feature.ts";
+
+const PROJECT_FOLDER = dirname(dirname(fileURLToPath(import.meta.url)));
+
+async function main(): Promise<void> {
+  const config = readConfig(process.env, defaultDataFolder(PROJECT_FOLDER));
+  const secrets = readSecrets(config.dataFolder);
+  const logger = pino({
+    level: config.LOG_LEVEL,
+    redact: ["req.headers.authorization", "req.headers.cookie"],
+  });
+  const database = await openDatabase(config, secrets);
+  try {
+    await requireDurable(database.db);
+    const jwtSecret = config.JWT_SECRET ?? secrets.jwtSecret;
+    const app = await buildApp({ db: database.db, config, jwtSecret, logger });
+    await app.listen({ port: config.PORT, host: config.HOST });
+    stopOnSignal(app, database);
+    greet(app, config, database);
+  } catch (error) {
+    await database.close();
+    throw portSentence(error, config);
+  }
+}
+
+function greet(app: App, config: Config, database: OpenDatabase): void {
+  const address = app.server.address();
+  const port = typeof address === "object" && address ? address.port : config.PORT;
+  const host = config.HOST === "0.0.0.0" || config.HOST === "127.0.0.1" ? "localhost" : config.HOST;
+  console.log(`Holdpoint listens on ${config.PUBLIC_URL ?? `http://${host}:${port}`}`);
+  console.log(
+    database.embedded
+      ? `Everything is kept in ${config.dataFolder}`
+      : "Data is kept in DATABASE_URL",
+  );
+}
+
+function stopOnSignal(app: App, database: OpenDatabase): void {
+  let stopping = false;
+  const stop = async (signal: string): Promise<void> => {
+    if (stopping) process.exit(1);
+    stopping = true;
+    console.log(`${signal}: finishing what is under way, then stopping`);
+    await app.close();
+    await database.close();
+    process.exit(0);
+  };
+  for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => void stop(signal));
+}
+
+function portSentence(error: unknown, config: Config): unknown {
+  const code = (error as { code?: unknown }).code;
+  if (code === "EADDRINUSE") {
+    return new Error(
+      `Port ${config.PORT} is taken by another program. Stop that one, or choose another port: PORT=3100 npm start`,
+    );
+  }
+  if (code === "EACCES") {
+    return new Error(
+      `This account may not listen on port ${config.PORT}. Choose one above 1023: PORT=3100 npm start`,
+    );
+  }
+  return error;
+}
+
+main().catch((error: unknown) => {
+  console.error(error instanceof Error ? error.message : error);
+  if (process.env.LOG_LEVEL === "debug" && error instanceof Error) console.error(error.stack);
+  process.exit(1);
+});

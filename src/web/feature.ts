@@ -1,0 +1,30 @@
+import type {
+  FastifyBaseLogger,
+  FastifyInstance,
+  RawReplyDefaultExpression,
+  RawRequestDefaultExpression,
+  RawServerDefault,
+} from "fastify";
+import type { ZodTypeProvider } from "fastify-type-provider-zod";
+import type { Config } from "../config.ts";
+import type { Database } from "../db/client.ts";
+
+export type App = FastifyInstance<
+  RawServerDefault,
+  RawRequestDefaultExpression,
+  RawReplyDefaultExpression,
+  FastifyBaseLogger,
+  ZodTypeProvider
+>;
+
+/** What every feature is handed. */
+export interface Context {
+  db: Database;
+  config: Config;
+  /** The time now; a test may hand in its own clock. */
+  now(): Date;
+  liveness: { forget(): void };
+}
+
+/** A feature adds its routes; the list of them stands in app.ts. */
+export type Feature = (app: App, context: Context) => Promise<void>;

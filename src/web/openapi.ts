@@ -1,0 +1,38 @@
+import swagger from "@fastify/swagger";
+import swaggerUi from "@fastify/swagger-ui";
+import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
+import type { App } from "./feature.ts";
+
+export async function describeApi(
+  app: App,
+  tags: { name: string; description: string }[],
+): Promise<void> {
+  await app.register(swagger, {
+    openapi: {
+      openapi: "3.1.0",
+      info: {
+        title: "Holdpoint",
+        version: "1.0.0",
+        description:
+          "Jobs, readings, verdicts and close-outs for firms that install home batteries.",
+        license: { name: "MIT", identifier: "MIT" },
+      },
+      servers: [{ url: "/", description: "this server" }],
+      security: [{ bearer: [] }, { cookie: [] }],
+      tags,
+      components: {
+        securitySchemes: {
+          bearer: { type: "http", scheme: "bearer", bearerFormat: "JWT" },
+          cookie: { type: "apiKey", in: "cookie", name: "__Host-access" },
+        },
+      },
+    },
+    transform: jsonSchemaTransform,
+    transformObject: jsonSchemaTransformObject,
+  });
+  app.get("/openapi.json", {
+    schema: { operationId: "openApiDocument", hide: true },
+    handler: async () => app.swagger(),
+  });
+  await app.register(swaggerUi, { routePrefix: "/docs", staticCSP: true });
+}

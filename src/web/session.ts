@@ -1,0 +1,138 @@
+// Who is asking: a short-lived signed token, in a __Host- cookie for browsers or as bearer for programs.
+import cookie from "@fastify/cookie";
+import jwt from "@fastify/jwt";
+import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
+import { z } from "zod";
+import { Problem } from "../errors.ts";
+import { ROLES } from "./roles.ts";
+
+const CLAIMS = z.object({
+  sub: z.guid(),
+  firm: z.guid(),
+  sid: z.guid(),
+  name: z.string(),
+  roles: z.array(z.enum(ROLES)),
+  epoch: z.number().int(),
+});
+type Claims = z.infer<typeof CLAIMS>;
+
+export interface SignedIn {
+  firmId: string;
+  personId: string;
+  sessionId: string;
+  name: string;
+  roles: Claims["roles"];
+  epoch: number;
+  /** A cookie is sent by the browser unasked, so cookie requests are checked for their origin. */
+  via: "cookie" | "bearer";
+}
+
+export interface SessionTokens {
+  accessToken: string;
+  refreshToken: string;
+  expiresInS: number;
+}
+
+export type SessionSubject = Omit<SignedIn, "via">;
+
+declare module "fastify" {
+  interface FastifyRequest {
+    session: SignedIn | null;
+  }
+}
+
+export const ACCESS_LIFE_S = 900;
+export const REFRESH_LIFE_S = 30 * 24 * 3600;
+const ACCESS_COOKIE = "__Host-access";
+const REFRESH_COOKIE = "__Host-refresh";
+const COOKIE = { path: "/", secure: true, httpOnly: true, sameSite: "lax" } as const;
+
+export interface SessionOptions {
+  secret: string;
+  /** Whether the session still stands: not signed out, the person active, the roles unchanged. */
+  isLive(session: SignedIn): Promise<boolean>;
+  /** Trades a browser's refresh secret for fresh tokens, so that a page opened late still opens. */
+  renew(
+    refreshToken: string,
+  ): Promise<{ subject: SessionSubject; refreshToken: string } | undefined>;
+}
+
+export async function registerSession(
+  app: FastifyInstance,
+  options: SessionOptions,
+): Promise<void> {
+  await app.register(cookie);
+  await app.register(jwt, { secret: options.secret, sign: { algorithm: "HS256" } });
+  app.decorateRequest("session", null);
+  app.addHook("onRequest", async (request, reply) => {
+    const session = readSession(app, request);
+    if (session && (await options.isLive(session))) {
+      request.session = session;
+      return;
+    }
+    const secret = request.cookies[REFRESH_COOKIE];
+    if (secret === undefined || request.headers.authorization || !isPageVisit(request)) return;
+    const renewed = await options.renew(secret);
+    if (!renewed) return;
+    setCookies(reply, issue(app, renewed.subject, renewed.refreshToken));
+    request.session = { ...renewed.subject, via: "cookie" };
+  });
+}
+
+const isPageVisit = (request: FastifyRequest): boolean =>
+  request.method === "GET" && (request.headers.accept ?? "").includes("text/html");
+
+function readSession(app: FastifyInstance, request: FastifyRequest): SignedIn | undefined {
+  const bearer = /^Bearer ([\w.-]+)$/i.exec(request.headers.authorization ?? "")?.[1];
+  const token = bearer ?? request.cookies[ACCESS_COOKIE];
+  if (token === undefined) return undefined;
+  try {
+    const claims = CLAIMS.parse(app.jwt.verify(token));
+    return {
+      firmId: claims.firm,
+      personId: claims.sub,
+      sessionId: claims.sid,
+      name: claims.name,
+      roles: claims.roles,
+      epoch: claims.epoch,
+      via: bearer === undefined ? "cookie" : "bearer",
+    };
+  } catch {
+    return undefined;
+  }
+}
+
+export function issue(
+  app: FastifyInstance,
+  subject: SessionSubject,
+  refreshToken: string,
+): SessionTokens {
+  const claims: Claims = {
+    sub: subject.personId,
+    firm: subject.firmId,
+    sid: subject.sessionId,
+    name: subject.name,
+    roles: subject.roles,
+    epoch: subject.epoch,
+  };
+  const accessToken = app.jwt.sign(claims, { expiresIn: ACCESS_LIFE_S });
+  return { accessToken, refreshToken, expiresInS: ACCESS_LIFE_S };
+}
+
+export function setCookies(reply: FastifyReply, tokens: SessionTokens): void {
+  reply.setCookie(ACCESS_COOKIE, tokens.accessToken, { ...COOKIE, maxAge: ACCESS_LIFE_S });
+  reply.setCookie(REFRESH_COOKIE, tokens.refreshToken, { ...COOKIE, maxAge: REFRESH_LIFE_S });
+}
+
+export function clearCookies(reply: FastifyReply): void {
+  reply.clearCookie(ACCESS_COOKIE, COOKIE);
+  reply.clearCookie(REFRESH_COOKIE, COOKIE);
+}
+
+export const refreshCookie = (request: FastifyRequest): string | undefined =>
+  request.cookies[REFRESH_COOKIE];
+
+export function signedIn(request: FastifyRequest): SignedIn {
+  if (request.session === null) throw new Problem("not-signed-in", "Sign in first.");
+  return request.session;
+}
