@@ -8,6 +8,9 @@ export const ACCESS: Record<string, AccessRule> = {
   readSession: "everyone",
   signOut: "everyone",
   signOutEverywhere: "everyone",
+  signInPage: "anyone",
+  signInForm: "anyone",
+  signOutForm: "everyone",
 
   // Customers
   listCustomers: ["owner", "office", "manager", "auditor"],
@@ -15,13 +18,22 @@ export const ACCESS: Record<string, AccessRule> = {
   readCustomer: ["owner", "office", "manager", "auditor"],
   editCustomer: ["owner", "office"],
 
+  // Photos
+  putPhoto: ["installer", "office", "manager"],
+  listPhotos: "everyone",
+  readPhoto: "everyone",
+
   // The service itself
   openApiDocument: "anyone",
   browseDocs: "anyone",
+  assets: "anyone",
   alive: "anyone",
   ready: "anyone",
   explainProblem: "anyone",
 };
 
 /** Routes that a library adds by itself, by the path they start with. */
-export const ACCESS_BY_PATH: Record<string, string> = { "/docs": "browseDocs" };
+export const ACCESS_BY_PATH: Record<string, string> = {
+  "/docs": "browseDocs",
+  "/assets/": "assets",
+};

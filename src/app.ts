@@ -10,14 +10,18 @@ import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
 import type { Config } from "./config.ts";
 import type { Database } from "./db/client.ts";
 import { customerRoutes } from "./features/customers/routes.ts";
+import { photoRoutes } from "./features/photos/routes.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
+import { sessionPages } from "./features/session/pages.ts";
 import { sessionRoutes } from "./features/session/routes.ts";
 import { renewSession } from "./features/session/sign-in.ts";
 import { guardRoutes } from "./web/access.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
 import type { App, Feature } from "./web/feature.ts";
+import { acceptForms } from "./web/forms.ts";
 import { healthRoutes } from "./web/health.ts";
 import { describeApi } from "./web/openapi.ts";
+import { problemPage, serveAssets } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
 import { registerSession } from "./web/session.ts";
 
@@ -30,11 +34,12 @@ export interface AppOptions {
 }
 
 /** The whole system at a glance: what a newcomer reads first. */
-const FEATURES: readonly Feature[] = [sessionRoutes, customerRoutes];
+const FEATURES: readonly Feature[] = [sessionRoutes, sessionPages, customerRoutes, photoRoutes];
 
 const TAGS = [
   { name: "Session", description: "Signing in and out" },
   { name: "Customers", description: "Who the work is for" },
+  { name: "Photos", description: "Pictures tied to a job's items" },
   { name: "Service", description: "Whether the service itself is well" },
 ];
 
@@ -55,7 +60,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
 
   const liveness = sessionLiveness(db);
   guardRoutes(app, ACCESS, ACCESS_BY_PATH);
-  handleProblems(app, (reply, body) => reply.type("text/plain").send(body.detail));
+  handleProblems(app, problemPage);
   await app.register(helmet, {
     contentSecurityPolicy: { directives: { "upgrade-insecure-requests": null } },
     strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
@@ -66,6 +71,8 @@ export async function buildApp(options: AppOptions): Promise<App> {
     renew: (refreshToken) => renewSession(db, refreshToken),
   });
   refuseCrossSite(app);
+  await acceptForms(app);
+  await serveAssets(app);
   await describeApi(app, TAGS);
 
   const context = { db, config, liveness, now: options.now ?? (() => new Date()) };

@@ -16,7 +16,11 @@ export interface ProblemBody {
   [extra: string]: unknown;
 }
 
-export type ProblemPage = (reply: FastifyReply, body: ProblemBody) => Promise<unknown> | unknown;
+export type ProblemPage = (
+  request: FastifyRequest,
+  reply: FastifyReply,
+  body: ProblemBody,
+) => unknown;
 
 const CODES_BY_STATUS: Record<number, ProblemCode> = {
   400: "unreadable-body",
@@ -55,7 +59,7 @@ function send(
     reply.header("retry-after", String(problem.extras.retryAfterS));
   }
   if (problem.status === 401) reply.header("www-authenticate", "Bearer");
-  if (wantsPage(request)) return page(reply, body);
+  if (wantsPage(request)) return page(request, reply, body);
   // Past any response schema of the route: a refusal is the same shape everywhere.
   return reply
     .type("application/problem+json")

@@ -95,7 +95,7 @@ DECLARE
   v_text text;
 BEGIN
   -- One writer a job at a time: the chain has no branches.
-  PERFORM 1 FROM job WHERE firm_id = p_firm AND id = p_job FOR UPDATE;
+  PERFORM 1 FROM job WHERE firm_id = p_firm AND id = p_job FOR NO KEY UPDATE;
   IF NOT FOUND THEN
     RAISE EXCEPTION 'no such job' USING ERRCODE = 'foreign_key_violation';
   END IF;

@@ -1,0 +1,46 @@
+// The operator's commands: `node src/cli.ts <command>`; without one, the list of them.
+import { addFirm } from "./cli/firm.ts";
+import { writeOpenApi } from "./cli/openapi.ts";
+import { addPersonToFirm } from "./cli/person.ts";
+
+interface Command {
+  usage: string;
+  does: string;
+  run(args: string[]): Promise<void>;
+}
+
+const COMMANDS: Record<string, Command> = {
+  "firm-add": {
+    usage:
+      "firm-add --name NAME --time-zone ZONE --owner-name NAME --owner-email ADDRESS [--units metric|us]",
+    does: "founds a firm with its first owner and prints the owner's first password",
+    run: addFirm,
+  },
+  "person-add": {
+    usage: "person-add --firm ID --name NAME --email ADDRESS --roles ROLE[,ROLE]",
+    does: "adds a person to a firm and prints the first password",
+    run: addPersonToFirm,
+  },
+  openapi: { usage: "openapi", does: "prints the OpenAPI document", run: writeOpenApi },
+};
+
+function usage(): string {
+  const lines = Object.values(COMMANDS).map(
+    (command) => `  ${command.usage}\n      ${command.does}`,
+  );
+  return `node src/cli.ts COMMAND\n${lines.join("\n")}`;
+}
+
+const [name = "", ...args] = process.argv.slice(2);
+const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+if (!command) {
+  console.error(name ? `There is no command ${name}.\n\n${usage()}` : usage());
+  process.exit(2);
+}
+try {
+  await command.run(args);
+  process.exit(0);
+} catch (error) {
+  console.error(error instanceof Error ? error.message : error);
+  process.exit(1);
+}

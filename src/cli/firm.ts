@@ -1,0 +1,67 @@
+import { randomBytes } from "node:crypto";
+import { parseArgs } from "node:util";
+import { z } from "zod";
+import { foundFirm } from "../features/firms/store.ts";
+import { addPerson } from "../features/people/store.ts";
+import { hashPassword } from "../features/session/password.ts";
+import { withDatabase } from "./database.ts";
+
+const FIRM = z.object({
+  name: z.string().min(1, "--name is missing").max(120),
+  "time-zone": z
+    .string()
+    .refine(isTimeZone, "--time-zone must be an IANA zone such as Europe/London"),
+  units: z.enum(["metric", "us"]).default("metric"),
+  "owner-name": z.string().min(1).max(120),
+  "owner-email": z.email().max(254),
+});
+
+export async function addFirm(args: string[]): Promise<void> {
+  const firm = readOptions(FIRM, args);
+  const password = firstPassword();
+  const passwordHash = await hashPassword(password);
+  await withDatabase(async (db) => {
+    const { firmId } = await foundFirm(
+      db,
+      { name: firm.name, timeZone: firm["time-zone"], unitSystem: firm.units },
+      (tx) =>
+        addPerson(tx, {
+          email: firm["owner-email"],
+          name: firm["owner-name"],
+          roles: ["owner", "manager", "office"],
+          passwordHash,
+        }),
+    );
+    console.log(`Firm ${firm.name} is founded: ${firmId}`);
+    console.log(
+      `${firm["owner-email"]} signs in with ${password} (change it after the first sign-in)`,
+    );
+  });
+}
+
+/** Reads `--name value` options into the schema; throws one sentence about what is wrong. */
+export function readOptions<Schema extends z.ZodObject>(
+  schema: Schema,
+  args: string[],
+): z.infer<Schema> {
+  const options = Object.fromEntries(
+    Object.keys(schema.shape).map((name) => [name, { type: "string" as const }]),
+  );
+  const { values } = parseArgs({ args, options, strict: true });
+  const parsed = schema.safeParse(values);
+  if (parsed.success) return parsed.data;
+  throw new Error(
+    parsed.error.issues.map((issue) => `--${issue.path.join(".")}: ${issue.message}`).join("\n"),
+  );
+}
+
+export const firstPassword = (): string => randomBytes(15).toString("base64url");
+
+function isTimeZone(text: string): boolean {
+  try {
+    new Intl.DateTimeFormat("en", { timeZone: text });
+    return true;
+  } catch {
+    return false;
+  }
+}

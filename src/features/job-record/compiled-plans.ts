@@ -1,0 +1,29 @@
+// A published plan never changes, so it is read and compiled once per process and then remembered.
+import type { Query } from "../../db/query.ts";
+import { checkPlan } from "../../domain/plan/check.ts";
+import { type CompiledPlan, compilePlan } from "../../domain/plan/compile.ts";
+
+const KEPT_MOST = 200;
+const kept = new Map<string, CompiledPlan>();
+
+export async function compiledPlan(
+  query: Query,
+  firmId: string,
+  planVersionId: string,
+): Promise<CompiledPlan> {
+  const key = `${firmId}:${planVersionId}`;
+  const known = kept.get(key);
+  if (known) return known;
+  const [rows] = (await query({
+    text: `SELECT document FROM plan_version
+      WHERE firm_id = $1::uuid AND id = $2::uuid AND state = 'published'`,
+    values: [firmId, planVersionId],
+  })) as [{ document: unknown }[]];
+  const checked = checkPlan(rows[0]?.document);
+  if (!checked.ok)
+    throw new Error(`published plan version ${planVersionId} does not pass its check`);
+  const compiled = compilePlan(checked.plan);
+  if (kept.size >= KEPT_MOST) kept.delete(kept.keys().next().value ?? "");
+  kept.set(key, compiled);
+  return compiled;
+}

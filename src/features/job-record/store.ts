@@ -1,0 +1,156 @@
+// Everything that the verdicts and the gate of one job rest on, read together under the job's lock, so
+// that what was judged is what was stored.
+import type { Query } from "../../db/query.ts";
+import type { Statement } from "../../db/scope.ts";
+
+export interface JobRow {
+  id: string;
+  reference: string;
+  kind: string;
+  state: "open" | "closed" | "cancelled";
+  planVersionId: string;
+  siteId: string;
+  supply: string;
+  region: string;
+  country: string;
+  timeZone: string;
+}
+
+export interface UnitRow {
+  id: string;
+  serial: string;
+  kind: string;
+  modelCode: string;
+  modelId: string;
+  hardwareRevision: string | null;
+  position: number;
+  attributes: Record<string, string | number | boolean>;
+  serialMask: string;
+  serialCheck: string;
+  firmwareScheme: string;
+}
+
+export interface AnswerRow {
+  id: string;
+  itemId: string;
+  subject: string;
+  value: unknown;
+  instrumentId: string | null;
+  note: string | null;
+  photos: string[];
+  takenAt: string;
+  personId: string;
+  receiptOrder: number;
+  bodySha256: string;
+  outcome: string;
+  clears: boolean;
+  verdict: unknown;
+}
+
+export interface InstrumentRow {
+  id: string;
+  reference: string;
+  instrumentClass: string;
+  accuracy: Record<string, number> | null;
+  rangeMax: { value: number; unit: string } | null;
+  resolution: { step: number; unit: string } | null;
+  retiredOn: string | null;
+  calibrations: { on: string; due: string; passed: boolean }[];
+}
+
+export interface ConcessionRow {
+  id: string;
+  itemId: string;
+  subject: string;
+  grantedBy: string;
+  expiresOn: string | null;
+  revoked: boolean;
+}
+
+export interface JobRecord {
+  job: JobRow;
+  units: UnitRow[];
+  answers: AnswerRow[];
+  instruments: InstrumentRow[];
+  concessions: ConcessionRow[];
+  photos: string[];
+}
+
+/** Undefined when the firm has no such job. Locks the job: whoever judges it, judges alone. */
+export async function readJobRecord(
+  query: Query,
+  firmId: string,
+  jobId: string,
+  instrumentIds: string[] = [],
+): Promise<JobRecord | undefined> {
+  const values = [firmId, jobId];
+  const [jobs, units, answers, instruments, concessions, photos] = (await query(
+    { ...JOB, values },
+    { ...UNITS, values },
+    { ...ANSWERS, values },
+    { ...INSTRUMENTS, values: [...values, instrumentIds] },
+    { ...CONCESSIONS, values },
+    { ...PHOTOS, values },
+  )) as [JobRow[], UnitRow[], AnswerRow[], InstrumentRow[], ConcessionRow[], { sha256: string }[]];
+  const [job] = jobs;
+  if (!job) return undefined;
+  return {
+    job,
+    units,
+    answers,
+    instruments,
+    concessions,
+    photos: photos.map((photo) => photo.sha256),
+  };
+}
+
+const JOB: Statement = {
+  name: "job_record_job",
+  text: `SELECT j.id, j.reference, j.kind, j.state, j.plan_version_id AS "planVersionId",
+      j.site_id AS "siteId", s.supply, s.region, s.country, s.time_zone AS "timeZone"
+    FROM job j JOIN site s ON s.firm_id = j.firm_id AND s.id = j.site_id
+    WHERE j.firm_id = $1::uuid AND j.id = $2::uuid FOR NO KEY UPDATE OF j`,
+};
+
+const UNITS: Statement = {
+  name: "job_record_units",
+  text: `SELECT u.id, u.serial, m.kind, m.code AS "modelCode", m.id AS "modelId",
+      u.hardware_revision AS "hardwareRevision", ju.position, m.attributes,
+      m.serial_mask AS "serialMask", m.serial_check AS "serialCheck",
+      m.firmware_scheme AS "firmwareScheme"
+    FROM job_unit ju
+    JOIN unit u ON u.firm_id = ju.firm_id AND u.id = ju.unit_id
+    JOIN product_model m ON m.firm_id = u.firm_id AND m.id = u.model_id
+    WHERE ju.firm_id = $1::uuid AND ju.job_id = $2::uuid ORDER BY ju.position`,
+};
+
+const ANSWERS: Statement = {
+  name: "job_record_answers",
+  text: `SELECT id, item_id AS "itemId", subject, value, instrument_id AS "instrumentId", note, photos,
+      taken_at_text AS "takenAt", person_id AS "personId", receipt_order AS "receiptOrder",
+      body_sha256 AS "bodySha256", outcome, clears, verdict
+    FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY receipt_order`,
+};
+
+const INSTRUMENTS: Statement = {
+  name: "job_record_instruments",
+  text: `SELECT i.id, i.reference, i.instrument_class AS "instrumentClass", i.accuracy,
+      i.range_max AS "rangeMax", i.resolution, i.retired_on::text AS "retiredOn",
+      coalesce((SELECT json_agg(json_build_object('on', c.calibrated_on, 'due', c.due_on,
+        'passed', c.passed) ORDER BY c.calibrated_on, c.created_at)
+        FROM calibration c WHERE c.firm_id = i.firm_id AND c.instrument_id = i.id), '[]') AS calibrations
+    FROM instrument i WHERE i.firm_id = $1::uuid AND (i.id = ANY($3::uuid[]) OR i.id IN (
+      SELECT instrument_id FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid))`,
+};
+
+const CONCESSIONS: Statement = {
+  name: "job_record_concessions",
+  text: `SELECT id, item_id AS "itemId", subject, granted_by_id AS "grantedBy",
+      expires_on::text AS "expiresOn", revoked_at IS NOT NULL AS revoked
+    FROM concession WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY granted_at, id`,
+};
+
+const PHOTOS: Statement = {
+  name: "job_record_photos",
+  text: "SELECT sha256 FROM photo WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY sha256",
+};

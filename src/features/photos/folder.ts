@@ -1,0 +1,44 @@
+// Where photos lie: one file a picture, named by its SHA-256, so that a name cannot mean two pictures.
+import { createReadStream } from "node:fs";
+import { mkdir, open, rename, rm, stat } from "node:fs/promises";
+import { dirname, join } from "node:path";
+import type { Readable } from "node:stream";
+import { uuidv7 } from "uuidv7";
+
+/** Written whole and flushed before it gets its name: a crash leaves no half picture behind a hash. */
+export async function keepPhoto(
+  dataFolder: string,
+  firmId: string,
+  sha256: string,
+  bytes: Buffer,
+): Promise<void> {
+  const path = pathOf(dataFolder, firmId, sha256);
+  if (await exists(path)) return;
+  await mkdir(dirname(path), { recursive: true });
+  const partial = `${path}.${uuidv7()}.part`;
+  try {
+    const file = await open(partial, "wx", 0o600);
+    try {
+      await file.writeFile(bytes);
+      await file.sync();
+    } finally {
+      await file.close();
+    }
+    await rename(partial, path);
+  } finally {
+    await rm(partial, { force: true });
+  }
+}
+
+export const openPhoto = (dataFolder: string, firmId: string, sha256: string): Readable =>
+  createReadStream(pathOf(dataFolder, firmId, sha256));
+
+function pathOf(dataFolder: string, firmId: string, sha256: string): string {
+  return join(dataFolder, "photos", firmId, sha256.slice(0, 2), sha256);
+}
+
+const exists = (path: string): Promise<boolean> =>
+  stat(path).then(
+    () => true,
+    () => false,
+  );
