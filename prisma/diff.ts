@@ -1,5 +1,5 @@
-// The SQL that leads from one state of the schema to another, without the engine that the Prisma CLI
-// would download: `npm run schema:diff` prints what a new migration must hold.
+// The SQL that leads from one state of the schema to another, without the engine that the Prisma
+// CLI would download: `npm run schema:diff` prints what a new migration must hold.
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { PrismaPg } from "@prisma/adapter-pg";
@@ -13,7 +13,9 @@ import pg from "pg";
 
 const SCHEMA_PATH = fileURLToPath(new URL("schema.prisma", import.meta.url));
 
-/** SQL from the database at `url` (its own schema, or an empty one) to schema.prisma; "" when equal. */
+/**
+ * SQL from the database at `url` (its own schema, or an empty one) to schema.prisma; "" when equal.
+ */
 export async function diffFromDatabase(url: string, from: "database" | "empty"): Promise<string> {
   const pool = new pg.Pool({ connectionString: url, max: 1 });
   const files = [{ path: SCHEMA_PATH, content: readFileSync(SCHEMA_PATH, "utf8") }];
@@ -39,8 +41,8 @@ const CATALOGUE_CHAR = 18;
 const TEXT = 25;
 
 /**
- * The adapter refuses the one-letter type of PostgreSQL's own catalogue, and the engine insists on it
- * as a character: it is let through as text and given its type back afterwards.
+ * The adapter refuses the one-letter type of PostgreSQL's own catalogue, and the engine insists on
+ * it as a character: it is let through as text and given its type back afterwards.
  */
 function catalogueReader(pool: pg.Pool): PrismaPg {
   let letters: string[] = [];

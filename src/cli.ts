@@ -1,5 +1,7 @@
 // The operator's commands: `node src/cli.ts <command>`; without one, the list of them.
+import { loadDemoScenario } from "./cli/demo.ts";
 import { addFirm } from "./cli/firm.ts";
+import { notify } from "./cli/notify.ts";
 import { writeOpenApi } from "./cli/openapi.ts";
 import { addPersonToFirm } from "./cli/person.ts";
 
@@ -20,6 +22,16 @@ const COMMANDS: Record<string, Command> = {
     usage: "person-add --firm ID --name NAME --email ADDRESS --roles ROLE[,ROLE]",
     does: "adds a person to a firm and prints the first password",
     run: addPersonToFirm,
+  },
+  notify: {
+    usage: "notify [--dry-run]",
+    does: "does today's firmware notice of every firm now, or prints what would go out",
+    run: notify,
+  },
+  demo: {
+    usage: "demo",
+    does: "loads the demo scenario into a database without a firm and prints how to sign in",
+    run: loadDemoScenario,
   },
   openapi: { usage: "openapi", does: "prints the OpenAPI document", run: writeOpenApi },
 };

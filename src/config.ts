@@ -66,7 +66,10 @@ export interface Config extends z.infer<typeof SETTINGS> {
   dataFolder: string;
 }
 
-/** Reads the settings; an empty variable counts as not set. Throws one sentence that names every bad one. */
+/**
+ * Reads the settings; an empty variable counts as not set. Throws one sentence that names every bad
+ * one.
+ */
 export function readConfig(environment: NodeJS.ProcessEnv, defaultDataFolder: string): Config {
   const given = Object.fromEntries(
     Object.keys(SETTINGS.shape)

@@ -1,4 +1,7 @@
-/** Every problem the service answers with: RFC 9457 type, HTTP status, what it means and the way out. */
+/**
+ * Every problem the service answers with: RFC 9457 type, HTTP status, what it means and the way
+ * out.
+ */
 export const PROBLEMS = {
   "invalid-input": {
     status: 422,
@@ -14,7 +17,9 @@ export const PROBLEMS = {
   "body-too-large": {
     status: 413,
     title: "The body is too large",
-    wayOut: "Send less at a time: answers in batches of at most 200, photos of at most 15 MB each.",
+    wayOut:
+      "Send less at a time: answers in batches of at most 200, photos of at most 15 MB each, plan " +
+      "documents of at most 512 KiB.",
   },
   "unsupported-type": {
     status: 415,
@@ -125,7 +130,10 @@ export interface FieldError {
   detail: string;
 }
 
-/** A refusal on its way to the client. Expected refusals are values until here; only the web edge throws. */
+/**
+ * A refusal on its way to the client. Expected refusals are values until here; only the web edge
+ * throws.
+ */
 export class Problem extends Error {
   readonly code: ProblemCode;
   readonly extras: Record<string, unknown>;

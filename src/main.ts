@@ -6,6 +6,9 @@ import { type Config, readConfig } from "./config.ts";
 import { defaultDataFolder } from "./data-folder.ts";
 import { requireDurable } from "./db/durability.ts";
 import { type OpenDatabase, openDatabase } from "./db/open.ts";
+import { offerDemo } from "./demo/offer-demo.ts";
+import type { RunningQueue } from "./runs/queue.ts";
+import { startRuns } from "./runs/start.ts";
 import { readSecrets } from "./secrets.ts";
 import type { App } from "./web/feature.ts";
 
@@ -21,11 +24,14 @@ async function main(): Promise<void> {
   const database = await openDatabase(config, secrets);
   try {
     await requireDurable(database.db);
+    const demo = await offerDemo(database, config, new Date(), console.log);
     const jwtSecret = config.JWT_SECRET ?? secrets.jwtSecret;
     const app = await buildApp({ db: database.db, config, jwtSecret, logger });
     await app.listen({ port: config.PORT, host: config.HOST });
-    stopOnSignal(app, database);
+    const runs = config.RUNS ? await startRuns(database, config, logger) : undefined;
+    stopOnSignal(app, database, runs);
     greet(app, config, database);
+    for (const line of demo) console.log(line);
   } catch (error) {
     await database.close();
     throw portSentence(error, config);
@@ -44,13 +50,14 @@ function greet(app: App, config: Config, database: OpenDatabase): void {
   );
 }
 
-function stopOnSignal(app: App, database: OpenDatabase): void {
+function stopOnSignal(app: App, database: OpenDatabase, runs: RunningQueue | undefined): void {
   let stopping = false;
   const stop = async (signal: string): Promise<void> => {
     if (stopping) process.exit(1);
     stopping = true;
     console.log(`${signal}: finishing what is under way, then stopping`);
     await app.close();
+    await runs?.stop();
     await database.close();
     process.exit(0);
   };

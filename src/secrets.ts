@@ -12,7 +12,10 @@ const SECRETS = z.object({
 
 export type Secrets = z.infer<typeof SECRETS>;
 
-/** The keys that this installation made for itself at its first start, kept for its owner's eyes only. */
+/**
+ * The keys that this installation made for itself at its first start, kept for its owner's eyes
+ * only.
+ */
 export function readSecrets(dataFolder: string): Secrets {
   const file = join(dataFolder, "secrets.json");
   if (existsSync(file)) return SECRETS.parse(JSON.parse(readFileSync(file, "utf8")));

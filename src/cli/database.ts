@@ -10,7 +10,10 @@ const PROJECT_FOLDER = dirname(dirname(dirname(fileURLToPath(import.meta.url))))
 
 export const cliConfig = (): Config => readConfig(process.env, defaultDataFolder(PROJECT_FOLDER));
 
-/** Opens the same database as the server would; a running server on the embedded one must be stopped first. */
+/**
+ * Opens the same database as the server would; a running server on the embedded one must be stopped
+ * first.
+ */
 export async function withDatabase(
   work: (db: Database, config: Config) => Promise<void>,
 ): Promise<void> {

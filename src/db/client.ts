@@ -2,7 +2,9 @@ import { PrismaPg } from "@prisma/adapter-pg";
 import pg from "pg";
 import { PrismaClient } from "./generated/client.ts";
 
-/** Both doors to the one database: Prisma for ordinary work, pg for the paths that must be quick. */
+/**
+ * Both doors to the one database: Prisma for ordinary work, pg for the paths that must be quick.
+ */
 export interface Database {
   prisma: PrismaClient;
   pool: pg.Pool;
@@ -23,10 +25,12 @@ export function connect(options: DatabaseOptions): Database {
     connectionTimeoutMillis: 10_000,
     idle_in_transaction_session_timeout: 60_000,
     statement_timeout: 60_000,
-    ...(options.role ? { options: `-c role=${options.role}` } : {}),
+    // Prisma takes every timestamptz for UTC, whatever zone the server would write it in.
+    options: `-c timezone=UTC${options.role ? ` -c role=${options.role}` : ""}`,
   };
   const half = Math.ceil(options.poolSize / 2);
-  const prismaPool = new pg.Pool({ ...config, max: half });
+  // Prisma sends the parts of one query side by side, which only a pipelining connection may take.
+  const prismaPool = new pg.Pool({ ...config, max: half, pipeline: true } as pg.PoolConfig);
   const pool = new pg.Pool({ ...config, max: half, pipeline: true } as pg.PoolConfig);
   // An idle connection may die with its server; the next query opens another.
   prismaPool.on("error", () => undefined);

@@ -8,12 +8,19 @@ import { allowStepDown, prepareEmbedded, readRoleFacts } from "./roles.ts";
 
 export interface OpenDatabase {
   db: Database;
+  /** Address of the role that owns the tables. */
   ownerUrl: string;
+  /** Address of the role that the application works as. */
+  url: string;
+  /** Role it steps down to after connecting, where `url` names a greater one. */
+  role?: string;
   embedded: boolean;
   close(): Promise<void>;
 }
 
-/** The embedded server, or the one that DATABASE_URL names: migrated, and opened as the lesser role. */
+/**
+ * The embedded server, or the one that DATABASE_URL names: migrated, and opened as the lesser role.
+ */
 export async function openDatabase(config: Config, secrets: Secrets): Promise<OpenDatabase> {
   return config.DATABASE_URL
     ? openGiven(config, config.DATABASE_URL)
@@ -36,7 +43,7 @@ async function openEmbedded(config: Config, secrets: Secrets): Promise<OpenDatab
       await db.close();
       await cluster.stop();
     };
-    return { db, ownerUrl: urls.ownerUrl, embedded: true, close };
+    return { db, ownerUrl: urls.ownerUrl, url: urls.appUrl, embedded: true, close };
   });
 }
 
@@ -62,6 +69,7 @@ async function openGiven(config: Config, url: string): Promise<OpenDatabase> {
     );
   }
   if (greater) await allowStepDown(url);
-  const db = connect({ url, poolSize, ...(greater ? { role: "holdpoint_app" } : {}) });
-  return { db, ownerUrl, embedded: false, close: () => db.close() };
+  const role = greater ? { role: "holdpoint_app" } : {};
+  const db = connect({ url, poolSize, ...role });
+  return { db, ownerUrl, url, embedded: false, close: () => db.close(), ...role };
 }

@@ -1,6 +1,8 @@
 import type { FirmPipeline, FirmTransaction, Statement } from "./scope.ts";
 
-/** Runs statements in one firm's transaction, whichever door it was opened by; rows per statement. */
+/**
+ * Runs statements in one firm's transaction, whichever door it was opened by; rows per statement.
+ */
 export type Query = (...statements: Statement[]) => Promise<unknown[][]>;
 
 export const pipelineQuery =

@@ -2,7 +2,10 @@ import type { FirmTransaction } from "./scope.ts";
 
 export type ReferenceKind = "C" | "S" | "J";
 
-/** The next spoken reference of its kind and year: J-2026-0142. Gaps appear when a transaction is undone. */
+/**
+ * The next spoken reference of its kind and year: J-2026-0142. Gaps appear when a transaction is
+ * undone.
+ */
 export async function nextReference(
   tx: FirmTransaction,
   kind: ReferenceKind,

@@ -5,7 +5,9 @@ export interface RolePasswords {
   app: string;
 }
 
-/** Makes the embedded server's two roles and its database: one that owns, one that only works in it. */
+/**
+ * Makes the embedded server's two roles and its database: one that owns, one that only works in it.
+ */
 export async function prepareEmbedded(
   superuserUrl: string,
   database: string,

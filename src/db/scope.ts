@@ -75,7 +75,10 @@ const setFirm = (firmId: string): Statement => ({
   values: [firmId],
 });
 
-/** All answers are awaited, so that none is left unread on the connection; the first failure is told. */
+/**
+ * All answers are awaited, so that none is left unread on the connection; the first failure is
+ * told.
+ */
 async function settle(queries: Promise<pg.QueryResult>[]): Promise<pg.QueryResult[]> {
   const outcomes = await Promise.allSettled(queries);
   const failed = outcomes.find((outcome) => outcome.status === "rejected");

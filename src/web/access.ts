@@ -1,4 +1,5 @@
-// Who may do what, read off one visible table. A route that the table does not name stops the start.
+// Who may do what, read off one visible table. A route that the table does not name stops the
+// start.
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { Problem } from "../errors.ts";
 import type { Role } from "./roles.ts";

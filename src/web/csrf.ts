@@ -1,5 +1,5 @@
-// A browser adds cookies to whatever another site makes it send. Only a request that comes from our own
-// pages may change something on the strength of a cookie; bearer tokens are not sent unasked.
+// A browser adds cookies to whatever another site makes it send. Only a request that comes from our
+// own pages may change something on the strength of a cookie; bearer tokens are not sent unasked.
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { Problem } from "../errors.ts";
 

@@ -9,6 +9,8 @@ const CONSTRAINTS: Record<string, [ProblemCode, string]> = {
     "A unit with this serial number is installed already.",
   ],
   unit_live_at_one_site: ["serial-live-elsewhere", "The unit is installed at another site."],
+  unit_bank_at_its_site: ["conflict", "A pack's bank must be at the site of the pack."],
+  unit_bank_place: ["conflict", "Another pack has this place in the bank."],
   plan_version_frozen: [
     "conflict",
     "A published plan version does not change; make a new version.",
@@ -47,6 +49,12 @@ export function databaseProblem(error: unknown): Problem | undefined {
   }
   if (fault.code === "23503" || fault.code === "P2003") {
     return new Problem("not-found", "Something that this refers to does not exist in your firm.");
+  }
+  if (fault.code === "22021" || fault.code === "22P05") {
+    return new Problem(
+      "invalid-input",
+      "A text holds the character U+0000, which cannot be stored.",
+    );
   }
   if (fault.code === "40001" || fault.code === "40P01" || fault.code === "P2034") {
     return new Problem("busy", "Two changes met; send the same request again.", { retryAfterS: 1 });

@@ -5,7 +5,9 @@ export function sendETag(reply: FastifyReply, version: number): void {
   reply.header("etag", `"${version}"`);
 }
 
-/** The version an edit was made against. Without If-Match: 428; with one that is no version: 412. */
+/**
+ * The version an edit was made against. Without If-Match: 428; with one that is no version: 412.
+ */
 export function matchedVersion(request: FastifyRequest): number {
   const header = request.headers["if-match"];
   if (header === undefined) {

@@ -13,7 +13,8 @@ export const healthRoutes: Feature = async (app, { db }) => {
       summary: "Whether the process answers",
       tags: TAGS,
       security: [],
-      response: { 200: Health, ...problems(503) },
+      querystring: z.strictObject({}),
+      response: { 200: Health.describe("It is well"), ...problems(422, 503) },
     },
     handler: async () => ({ status: "ok" as const }),
   });
@@ -24,7 +25,8 @@ export const healthRoutes: Feature = async (app, { db }) => {
       summary: "Whether the service can do its work",
       tags: TAGS,
       security: [],
-      response: { 200: Health, ...problems(503) },
+      querystring: z.strictObject({}),
+      response: { 200: Health.describe("It is well"), ...problems(422, 503) },
     },
     handler: async () => {
       await db.pool.query("SELECT 1").catch(() => {

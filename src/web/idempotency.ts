@@ -1,8 +1,9 @@
-// A creating post that carries an Idempotency-Key happens once, however often it is sent: the key, the
-// effect and the reply are stored in one transaction, and the same key replays the same reply.
+// A creating post that carries an Idempotency-Key happens once, however often it is sent: the key,
+// the effect and the reply are stored in one transaction, and the same key replays the same reply.
 import { createHash } from "node:crypto";
 import type { FastifyReply, FastifyRequest } from "fastify";
 import type { Database } from "../db/client.ts";
+import { claimKey, storeReply } from "../db/idempotency-keys.ts";
 import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { invalid, Problem } from "../errors.ts";
 import { signedIn } from "./session.ts";
@@ -29,14 +30,15 @@ export async function create<Body>(
     const stored = await claim(tx, personId, key, request);
     if (stored) return { ...(stored as Created<Body>), replayed: true };
     const result = await work(tx);
-    await tx.idempotencyKey.update({
-      where: { firmId_personId_key: { firmId, personId, key } },
-      data: {
+    await storeReply(
+      tx,
+      { personId, key },
+      {
         status: result.status ?? 201,
         location: result.location ?? null,
-        response: { body: result.body, version: result.version ?? null } as object,
+        response: { body: result.body, version: result.version ?? null },
       },
-    });
+    );
     return result;
   });
   if ("replayed" in made) reply.header("idempotency-replayed", "true");
@@ -66,15 +68,8 @@ async function claim(
   const bodySha256 = createHash("sha256")
     .update(JSON.stringify(request.body ?? null))
     .digest("hex");
-  // Waits for a twin that is still under way: its key becomes visible when it commits.
-  const { count } = await tx.idempotencyKey.createMany({
-    data: [{ firmId: tx.firmId, personId, key, operation, bodySha256 }],
-    skipDuplicates: true,
-  });
-  if (count === 1) return undefined;
-  const row = await tx.idempotencyKey.findUniqueOrThrow({
-    where: { firmId_personId_key: { firmId: tx.firmId, personId, key } },
-  });
+  const row = await claimKey(tx, { personId, key, operation, bodySha256 });
+  if (!row) return undefined;
   if (row.operation !== operation || row.bodySha256 !== bodySha256) {
     throw new Problem("idempotency-key-reused", `The key was first used for ${row.operation}.`);
   }

@@ -2,6 +2,7 @@ import swagger from "@fastify/swagger";
 import swaggerUi from "@fastify/swagger-ui";
 import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
 import type { App } from "./feature.ts";
+import { withoutUnused } from "./openapi-components.ts";
 
 export async function describeApi(
   app: App,
@@ -28,7 +29,7 @@ export async function describeApi(
       },
     },
     transform: jsonSchemaTransform,
-    transformObject: jsonSchemaTransformObject,
+    transformObject: (document) => withoutUnused(jsonSchemaTransformObject(document)),
   });
   app.get("/openapi.json", {
     schema: { operationId: "openApiDocument", hide: true },

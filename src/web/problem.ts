@@ -22,6 +22,8 @@ export type ProblemPage = (
   body: ProblemBody,
 ) => unknown;
 
+const PLACES: Record<string, string> = { body: "body", querystring: "query", params: "params" };
+
 const CODES_BY_STATUS: Record<number, ProblemCode> = {
   400: "unreadable-body",
   413: "body-too-large",
@@ -75,7 +77,11 @@ function toProblem(error: FastifyError, request: FastifyRequest): Problem {
   if (hasZodFastifySchemaValidationErrors(error)) {
     const errors = error.validation.map(
       (issue): FieldError => ({
-        pointer: `/${error.validationContext ?? "body"}${issue.instancePath}`,
+        pointer:
+          `/${PLACES[error.validationContext ?? "body"] ?? "body"}${issue.instancePath}`.replace(
+            /\/$/,
+            "",
+          ),
         detail: issue.message ?? "is not valid",
       }),
     );

@@ -23,13 +23,21 @@ const codesOf = (status: number): string[] =>
     .filter(([, problem]) => problem.status === status)
     .map(([code]) => code);
 
+interface ProblemResponse {
+  description: string;
+  content: { "application/problem+json": { schema: typeof ProblemSchema } };
+}
+
 /** The responses a route may refuse with, as its OpenAPI document shows them. */
-export function problems(...statuses: Status[]): Record<Status, z.ZodType> {
-  const entries = statuses.map((status) => [
+export function problems(...statuses: Status[]): Record<Status, ProblemResponse> {
+  const entries = statuses.map((status): [Status, ProblemResponse] => [
     status,
-    ProblemSchema.describe(`Refused: ${codesOf(status).join(", ")}`),
+    {
+      description: `Refused: ${codesOf(status).join(", ")}`,
+      content: { "application/problem+json": { schema: ProblemSchema } },
+    },
   ]);
-  return Object.fromEntries(entries) as Record<Status, z.ZodType>;
+  return Object.fromEntries(entries) as Record<Status, ProblemResponse>;
 }
 
 export const noBody = () => z.undefined().describe("Done; nothing to say");

@@ -1,4 +1,5 @@
-// Who is asking: a short-lived signed token, in a __Host- cookie for browsers or as bearer for programs.
+// Who is asking: a short-lived signed token, in a __Host- cookie for browsers or as bearer for
+// programs.
 import cookie from "@fastify/cookie";
 import jwt from "@fastify/jwt";
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";

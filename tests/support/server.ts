@@ -1,5 +1,5 @@
-// One server a test run: an embedded one, or the one that TEST_DATABASE_URL names. Each test file gets
-// its own database, cloned from a migrated template.
+// One server a test run: an embedded one, or the one that TEST_DATABASE_URL names. Each test file
+// gets its own database, cloned from a migrated template.
 import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -21,7 +21,8 @@ export default async function setup(project: TestProject): Promise<() => Promise
   const folder = mkdtempSync(join(tmpdir(), "holdpoint-test-"));
   // Under root the server runs as another account, which must be able to enter.
   chmodSync(folder, 0o711);
-  // Tests ask for the outcome, not for survival of a power cut; the durable settings have tests of their own.
+  // Tests ask for the outcome, not for survival of a power cut; the durable settings have tests of
+  // their own.
   const settings = ["fsync=off", "synchronous_commit=off", "full_page_writes=off"];
   const cluster = given
     ? undefined

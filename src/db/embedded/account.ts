@@ -9,7 +9,9 @@ export interface ServerAccount {
   gid?: number;
 }
 
-/** PostgreSQL refuses root: under root it runs as `postgres`, created if need be, else as `nobody`. */
+/**
+ * PostgreSQL refuses root: under root it runs as `postgres`, created if need be, else as `nobody`.
+ */
 export function serverAccount(): ServerAccount {
   const current = userInfo();
   if (current.uid !== 0) return { name: current.username };

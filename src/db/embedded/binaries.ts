@@ -26,8 +26,9 @@ export async function findBinaries(): Promise<PostgresBinaries> {
 }
 
 /**
- * PostgreSQL refuses to run as root, so under root it runs as another account, which must be able to
- * reach the programs. A clone in root's own home is closed to that account: then they are copied.
+ * PostgreSQL refuses to run as root, so under root it runs as another account, which must be able
+ * to reach the programs. A clone in root's own home is closed to that account: then they are
+ * copied.
  */
 export async function reachableBinaries(
   found: PostgresBinaries,

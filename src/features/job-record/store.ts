@@ -1,5 +1,5 @@
-// Everything that the verdicts and the gate of one job rest on, read together under the job's lock, so
-// that what was judged is what was stored.
+// Everything that the verdicts and the gate of one job rest on, read together under the job's lock,
+// so that what was judged is what was stored.
 import type { Query } from "../../db/query.ts";
 import type { Statement } from "../../db/scope.ts";
 
@@ -72,44 +72,54 @@ export interface JobRecord {
   units: UnitRow[];
   answers: AnswerRow[];
   instruments: InstrumentRow[];
+  /** Receipt order of the job's last answer, whether it was read or not. */
+  lastOrder: number;
   concessions: ConcessionRow[];
   photos: string[];
 }
 
-/** Undefined when the firm has no such job. Locks the job: whoever judges it, judges alone. */
+export interface RecordOptions {
+  /** Lock the job, so that what is written on the strength of the record is judged alone. */
+  lock: boolean;
+  /** Instruments to read besides those of the kept answers. */
+  instrumentIds?: string[];
+  /** Read the answers to these items only; all of them if left out. */
+  itemIds?: string[];
+}
+
+/** Undefined when the firm has no such job. */
 export async function readJobRecord(
   query: Query,
   firmId: string,
   jobId: string,
-  instrumentIds: string[] = [],
+  options: RecordOptions,
 ): Promise<JobRecord | undefined> {
   const values = [firmId, jobId];
-  const [jobs, units, answers, instruments, concessions, photos] = (await query(
-    { ...JOB, values },
+  const [jobs, units, answers, instruments, rest] = (await query(
+    { ...(options.lock ? LOCKED_JOB : JOB), values },
     { ...UNITS, values },
-    { ...ANSWERS, values },
-    { ...INSTRUMENTS, values: [...values, instrumentIds] },
-    { ...CONCESSIONS, values },
-    { ...PHOTOS, values },
-  )) as [JobRow[], UnitRow[], AnswerRow[], InstrumentRow[], ConcessionRow[], { sha256: string }[]];
+    { ...ANSWERS, values: [...values, options.itemIds ?? null] },
+    { ...INSTRUMENTS, values: [...values, options.itemIds ?? null, options.instrumentIds ?? []] },
+    { ...REST, values },
+  )) as [JobRow[], UnitRow[], AnswerRow[], InstrumentRow[], RestRow[]];
   const [job] = jobs;
-  if (!job) return undefined;
-  return {
-    job,
-    units,
-    answers,
-    instruments,
-    concessions,
-    photos: photos.map((photo) => photo.sha256),
-  };
+  const [others] = rest;
+  return job && others && { job, units, answers, instruments, ...others };
 }
+
+type RestRow = Pick<JobRecord, "lastOrder" | "concessions" | "photos">;
 
 const JOB: Statement = {
   name: "job_record_job",
   text: `SELECT j.id, j.reference, j.kind, j.state, j.plan_version_id AS "planVersionId",
       j.site_id AS "siteId", s.supply, s.region, s.country, s.time_zone AS "timeZone"
     FROM job j JOIN site s ON s.firm_id = j.firm_id AND s.id = j.site_id
-    WHERE j.firm_id = $1::uuid AND j.id = $2::uuid FOR NO KEY UPDATE OF j`,
+    WHERE j.firm_id = $1::uuid AND j.id = $2::uuid`,
+};
+
+const LOCKED_JOB: Statement = {
+  name: "job_record_locked_job",
+  text: `${JOB.text} FOR NO KEY UPDATE OF j`,
 };
 
 const UNITS: Statement = {
@@ -129,7 +139,8 @@ const ANSWERS: Statement = {
   text: `SELECT id, item_id AS "itemId", subject, value, instrument_id AS "instrumentId", note, photos,
       taken_at_text AS "takenAt", person_id AS "personId", receipt_order AS "receiptOrder",
       body_sha256 AS "bodySha256", outcome, clears, verdict
-    FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY receipt_order`,
+    FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid
+      AND ($3::text[] IS NULL OR item_id = ANY($3::text[])) ORDER BY receipt_order`,
 };
 
 const INSTRUMENTS: Statement = {
@@ -139,18 +150,21 @@ const INSTRUMENTS: Statement = {
       coalesce((SELECT json_agg(json_build_object('on', c.calibrated_on, 'due', c.due_on,
         'passed', c.passed) ORDER BY c.calibrated_on, c.created_at)
         FROM calibration c WHERE c.firm_id = i.firm_id AND c.instrument_id = i.id), '[]') AS calibrations
-    FROM instrument i WHERE i.firm_id = $1::uuid AND (i.id = ANY($3::uuid[]) OR i.id IN (
-      SELECT instrument_id FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid))`,
+    FROM instrument i WHERE i.firm_id = $1::uuid AND (i.id = ANY($4::uuid[]) OR i.id IN (
+      SELECT instrument_id FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid
+        AND ($3::text[] IS NULL OR item_id = ANY($3::text[]))))`,
 };
 
-const CONCESSIONS: Statement = {
-  name: "job_record_concessions",
-  text: `SELECT id, item_id AS "itemId", subject, granted_by_id AS "grantedBy",
-      expires_on::text AS "expiresOn", revoked_at IS NOT NULL AS revoked
-    FROM concession WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY granted_at, id`,
-};
-
-const PHOTOS: Statement = {
-  name: "job_record_photos",
-  text: "SELECT sha256 FROM photo WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY sha256",
+/** What is mostly empty or one number travels in one row. */
+const REST: Statement = {
+  name: "job_record_rest",
+  text: `SELECT
+      (SELECT coalesce(max(receipt_order), 0) FROM answer
+        WHERE firm_id = $1::uuid AND job_id = $2::uuid) AS "lastOrder",
+      (SELECT coalesce(json_agg(json_build_object('id', id, 'itemId', item_id, 'subject', subject,
+          'grantedBy', granted_by_id, 'expiresOn', expires_on, 'revoked', revoked_at IS NOT NULL)
+          ORDER BY granted_at, id), '[]')
+        FROM concession WHERE firm_id = $1::uuid AND job_id = $2::uuid) AS concessions,
+      ARRAY(SELECT sha256 FROM photo
+        WHERE firm_id = $1::uuid AND job_id = $2::uuid ORDER BY sha256) AS photos`,
 };

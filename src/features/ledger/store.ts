@@ -1,5 +1,5 @@
-import { canonicalize } from "../../domain/evidence/canonical-json.ts";
 import type { FirmPipeline, FirmTransaction, Statement } from "../../db/scope.ts";
+import { ledgerBodyText } from "../../domain/evidence/ledger-entry.ts";
 
 export interface LedgerWrite {
   /** Dotted words: "answer.taken", "job.closed". */
@@ -14,18 +14,26 @@ export interface LedgerHead {
   sha256: string;
 }
 
-/** Adds one entry to the job's chain in the caller's transaction; the database links and hashes it. */
+/**
+ * Adds one entry to the job's chain in the caller's transaction; the database links and hashes it.
+ */
 export async function appendToLedger(
   tx: FirmTransaction,
   jobId: string,
   entry: LedgerWrite,
 ): Promise<LedgerHead> {
-  const body = canonicalize(entry.body);
+  const body = canonicalBody(entry.body);
   const [row] = await tx.$queryRaw<LedgerHead[]>`
     SELECT seq, sha256 FROM ledger_append(
       ${tx.firmId}::uuid, ${jobId}::uuid, ${entry.kind}, ${entry.at.toISOString()}, ${body})`;
   if (!row) throw new Error("the ledger returned no entry");
   return row;
+}
+
+function canonicalBody(body: object): string {
+  const canonical = ledgerBodyText(body as Parameters<typeof ledgerBodyText>[0]);
+  if (!canonical.ok) throw new TypeError(canonical.problem);
+  return canonical.text;
 }
 
 /** The same as one statement among others of a pipeline. */
@@ -37,6 +45,19 @@ export function ledgerStatement(
   return {
     name: "ledger_append",
     text: "SELECT seq, sha256 FROM ledger_append($1, $2, $3, $4, $5)",
-    values: [pipeline.firmId, jobId, entry.kind, entry.at.toISOString(), canonicalize(entry.body)],
+    values: [pipeline.firmId, jobId, entry.kind, entry.at.toISOString(), canonicalBody(entry.body)],
   };
+}
+
+export async function listLedger(
+  tx: FirmTransaction,
+  jobId: string,
+  page: { after: number; most: number },
+) {
+  return tx.ledgerEntry.findMany({
+    where: { firmId: tx.firmId, jobId, seq: { gt: page.after } },
+    orderBy: { seq: "asc" },
+    take: page.most,
+    select: { seq: true, text: true, sha256: true },
+  });
 }

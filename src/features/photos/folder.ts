@@ -1,11 +1,14 @@
-// Where photos lie: one file a picture, named by its SHA-256, so that a name cannot mean two pictures.
+// Where photos lie: one file a picture, named by its SHA-256, so that a name cannot mean two
+// pictures.
 import { createReadStream } from "node:fs";
 import { mkdir, open, rename, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { Readable } from "node:stream";
 import { uuidv7 } from "uuidv7";
 
-/** Written whole and flushed before it gets its name: a crash leaves no half picture behind a hash. */
+/**
+ * Written whole and flushed before it gets its name: a crash leaves no half picture behind a hash.
+ */
 export async function keepPhoto(
   dataFolder: string,
   firmId: string,

@@ -1,4 +1,5 @@
-// A picture is what its bytes say, not what its sender calls it; and it is never unpacked beyond a bound.
+// A picture is what its bytes say, not what its sender calls it; and it is never unpacked beyond a
+// bound.
 import sharp from "sharp";
 
 const PIXELS_MOST = 60_000_000;
@@ -13,7 +14,9 @@ export interface Picture {
 
 export type PictureReading = { ok: true; picture: Picture } | { ok: false; problem: string };
 
-/** Looks at the header, then decodes once in small, so that a truncated or mixed file is found out. */
+/**
+ * Looks at the header, then decodes once in small, so that a truncated or mixed file is found out.
+ */
 export async function readPicture(bytes: Buffer): Promise<PictureReading> {
   try {
     const image = sharp(bytes, { limitInputPixels: PIXELS_MOST, failOn: "truncated", pages: 1 });

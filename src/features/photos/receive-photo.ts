@@ -16,7 +16,10 @@ export interface IncomingPhoto {
   subject?: string;
 }
 
-/** Keeps the file, then the row and the ledger entry in one transaction; the same photo again is fine. */
+/**
+ * Keeps the file, then the row and the ledger entry in one transaction; the same photo again is
+ * fine.
+ */
 export async function receivePhoto(
   db: Database,
   dataFolder: string,

@@ -67,7 +67,9 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
   });
 };
 
-/** A __Host- cookie needs TLS, or this very machine; elsewhere the sign-in would silently not hold. */
+/**
+ * A __Host- cookie needs TLS, or this very machine; elsewhere the sign-in would silently not hold.
+ */
 function isInsecure(protocol: string, hostname: string, publicUrl: string | undefined): boolean {
   if (protocol === "https" || publicUrl?.startsWith("https:")) return false;
   return !/^(localhost|127\.[\d.]+|\[::1\])$/.test(hostname);

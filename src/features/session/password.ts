@@ -7,7 +7,10 @@ export const hashPassword = (password: string): Promise<string> => hash(password
 
 let decoy: Promise<string> | undefined;
 
-/** Takes as long for an address nobody has as for a wrong password, so that neither can be told apart. */
+/**
+ * Takes as long for an address nobody has as for a wrong password, so that neither can be told
+ * apart.
+ */
 export async function passwordMatches(stored: string | null, typed: string): Promise<boolean> {
   decoy ??= hashPassword("nobody's password");
   const matches = await verify(stored ?? (await decoy), typed);

@@ -61,7 +61,10 @@ export async function signIn(db: Database, credentials: Credentials): Promise<Op
   };
 }
 
-/** A reply lost on the way is asked for again within moments; later, an old secret means a stolen one. */
+/**
+ * A reply lost on the way is asked for again within moments; later, an old secret means a stolen
+ * one.
+ */
 const REPEAT_GRACE_MS = 30_000;
 
 export async function renewSession(

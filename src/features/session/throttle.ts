@@ -1,4 +1,5 @@
-// Guessing is slowed for the address guessed at and for the network it comes from, on every instance alike.
+// Guessing is slowed for the address guessed at and for the network it comes from, on every
+// instance alike.
 import { createHash } from "node:crypto";
 import type { Database } from "../../db/client.ts";
 import { Problem } from "../../errors.ts";

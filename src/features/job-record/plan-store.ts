@@ -27,3 +27,28 @@ export async function compiledPlan(
   kept.set(key, compiled);
   return compiled;
 }
+
+const plansOfJobs = new Map<string, string>();
+const JOBS_KEPT_MOST = 20_000;
+
+/** The compiled plan that the job is pinned to; undefined when the firm has no such job. */
+export async function planOfJob(
+  query: Query,
+  firmId: string,
+  jobId: string,
+): Promise<CompiledPlan | undefined> {
+  const key = `${firmId}:${jobId}`;
+  let planVersionId = plansOfJobs.get(key);
+  if (planVersionId === undefined) {
+    const [rows] = (await query({
+      text: `SELECT plan_version_id AS "planVersionId" FROM job
+        WHERE firm_id = $1::uuid AND id = $2::uuid`,
+      values: [firmId, jobId],
+    })) as [{ planVersionId: string }[]];
+    planVersionId = rows[0]?.planVersionId;
+    if (planVersionId === undefined) return undefined;
+    if (plansOfJobs.size >= JOBS_KEPT_MOST) plansOfJobs.clear();
+    plansOfJobs.set(key, planVersionId);
+  }
+  return compiledPlan(query, firmId, planVersionId);
+}

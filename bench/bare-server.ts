@@ -1,0 +1,18 @@
+// The baseline: one row by its id through Fastify and pg, and nothing of ours.
+import Fastify from "fastify";
+import pg from "pg";
+
+const [url, firmId] = process.argv.slice(2) as [string, string];
+const pool = new pg.Pool({ connectionString: url, max: 16 });
+const app = Fastify();
+app.get<{ Params: { id: string } }>("/units/:id", async (request, reply) => {
+  const { rows } = await pool.query(
+    "SELECT id, serial, state, model_id, site_id, firmware_level, version FROM unit WHERE firm_id = $1 AND id = $2",
+    [firmId, request.params.id],
+  );
+  return rows[0] ?? reply.code(404).send({ title: "none" });
+});
+await app.listen({ port: 0, host: "127.0.0.1" });
+const address = app.server.address();
+process.send?.({ port: typeof address === "object" && address ? address.port : 0 });
+process.on("disconnect", () => process.exit());

@@ -1,0 +1,41 @@
+// The demo scenario: an invented firm with its people, sites, units, plans and jobs, all made by
+// the verbs that people use, so that ledgers, gates and due lists are real.
+import type { Database } from "../db/client.ts";
+import { loadCatalogue } from "./load-catalogue.ts";
+import { loadFirm } from "./load-firm.ts";
+import { loadImportedLevels, loadReleases, loadRemoteUpdates } from "./load-firmware.ts";
+import { loadJobs } from "./load-jobs.ts";
+import { loadSites } from "./load-sites.ts";
+import { loadUnits, standingUnits } from "./load-units.ts";
+import { drawAlbum } from "./work-on-job.ts";
+
+export interface LoadedDemo {
+  firmId: string;
+  /** Ids of the jobs by their keys in the scenario. */
+  jobIds: ReadonlyMap<string, string>;
+}
+
+/**
+ * Loads the scenario into a database without a firm.
+ * @param dataFolder where pictures are kept
+ * @param password of everyone in it
+ * @param now the moment from which all its dates are counted
+ */
+export async function loadDemo(
+  db: Database,
+  dataFolder: string,
+  password: string,
+  now: Date,
+): Promise<LoadedDemo> {
+  const drawing = drawAlbum();
+  const firm = await loadFirm(db, dataFolder, password, now);
+  const catalogue = await loadCatalogue(firm);
+  await loadReleases(firm, catalogue);
+  const sites = await loadSites(firm);
+  const fleet = await loadUnits(firm, catalogue, sites);
+  await loadImportedLevels(firm, standingUnits(fleet, sites));
+  const album = await drawing;
+  const jobIds = await loadJobs({ firm, catalogue, sites, fleet, album });
+  await loadRemoteUpdates(firm, fleet, sites);
+  return { firmId: firm.firmId, jobIds };
+}

@@ -1,0 +1,47 @@
+// Requirement: attempts are kept, the last one counts, and a verdict looks only at what had been
+// answered when its own answer was taken: what comes later never changes it (blueprint "Reading →
+// verdict").
+import type { Answer } from "./answer.ts";
+
+/** The answers of one job in the order they were taken; ties by receipt, then by id. */
+export interface Timeline {
+  /** Attempts for an item and subject, first to last. */
+  attempts(itemId: string, subject: string): readonly Answer[];
+  last(itemId: string, subject: string): Answer | undefined;
+  /** The last attempt taken no later than `moment`, and not `moment` itself. */
+  lastBefore(itemId: string, subject: string, moment: Answer): Answer | undefined;
+}
+
+const NONE: readonly Answer[] = [];
+
+/** Sorts the answers by item, subject and moment. */
+export function timelineOf(answers: readonly Answer[]): Timeline {
+  const byItem = new Map<string, Map<string, Answer[]>>();
+  for (const answer of answers) {
+    const bySubject = byItem.get(answer.itemId);
+    const list = bySubject?.get(answer.subject);
+    if (list) list.push(answer);
+    else if (bySubject) bySubject.set(answer.subject, [answer]);
+    else byItem.set(answer.itemId, new Map([[answer.subject, [answer]]]));
+  }
+  for (const bySubject of byItem.values()) {
+    for (const list of bySubject.values()) if (list.length > 1) list.sort(byMoment);
+  }
+  const attempts = (itemId: string, subject: string): readonly Answer[] =>
+    byItem.get(itemId)?.get(subject) ?? NONE;
+  return {
+    attempts,
+    last: (itemId, subject) => attempts(itemId, subject).at(-1),
+    lastBefore: (itemId, subject, moment) =>
+      attempts(itemId, subject).findLast((other) => byMoment(other, moment) < 0),
+  };
+}
+
+/** Negative when `left` was taken first. */
+export function byMoment(left: Answer, right: Answer): number {
+  if (left.takenAt !== right.takenAt) {
+    const difference = Date.parse(left.takenAt) - Date.parse(right.takenAt);
+    if (difference !== 0) return difference;
+  }
+  return left.order - right.order || (left.id < right.id ? -1 : left.id > right.id ? 1 : 0);
+}

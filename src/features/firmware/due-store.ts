@@ -1,0 +1,162 @@
+// One SQL path to what is due: a comparison of keys through the index (firm, model, key, site).
+// Nothing is marked as due anywhere, so moving a target costs one row. A unit without a key is told
+// apart, never counted as up to date. Due are units that stand at a site (the database holds: site
+// and state "installed" go together) which is not archived, below a target that was not withdrawn.
+import type { Query } from "../../db/query.ts";
+import type { Statement } from "../../db/scope.ts";
+import type { DueFilter } from "./schemas.ts";
+
+export interface DueRow {
+  siteId: string;
+  reference: string;
+  addressLine: string;
+  locality: string;
+  region: string;
+  timeZone: string;
+  nextVisit: { id: string; jobId: string; jobReference: string; startsAt: string } | null;
+  unitId: string;
+  serial: string;
+  modelCode: string;
+  from: string | null;
+  hasKey: boolean;
+  to: string;
+  severity: "safety" | "important" | "routine";
+  dueOn: string;
+}
+
+export interface DueQuestion {
+  firmId: string;
+  filter: DueFilter;
+  /** Plain date in the firm's time zone. */
+  today: string;
+  now: Date;
+}
+
+export interface DuePageRequest {
+  after: string | undefined;
+  most: number;
+}
+
+/** The firm's few targets that ask for something. */
+const TARGETS = `targets AS MATERIALIZED (
+  SELECT t.model_id, t.target_key, t.due_on, r.level, r.severity
+  FROM firmware_target t JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
+  WHERE t.firm_id = $1::uuid AND r.firm_id = $1::uuid AND r.withdrawn_on IS NULL
+    AND ($2::text IS NULL OR r.severity = $2) AND ($3::uuid IS NULL OR t.model_id = $3)
+    AND ($5::date IS NULL OR t.due_on < $5::date)
+    AND ($6::boolean IS NULL OR (t.due_on < $7::date) = $6))`;
+
+const joinSite = (siteId: string): string => `JOIN site s ON s.firm_id = $1::uuid
+  AND s.id = ${siteId} AND s.archived_at IS NULL AND ($4::text IS NULL OR s.region = $4)`;
+
+const BELOW = `targets t JOIN unit u ON u.firm_id = $1::uuid AND u.model_id = t.model_id
+  AND u.firmware_key < t.target_key`;
+const UNCLEAR = `targets t JOIN unit u ON u.firm_id = $1::uuid AND u.model_id = t.model_id
+  AND u.firmware_key IS NULL`;
+
+// Where much is due, the next few units in the order of their sites fill a page at once; where
+// little is, the index finds it at once. Neither way alone is quick in both cases, so the second
+// runs only when the first has not filled the page.
+const UNITS_NEAR = 2000;
+
+/** Sites in the order of their ids, each with all of its units that are due or unclear. */
+const PAGE = `WITH ${TARGETS},
+  near AS MATERIALIZED (
+    SELECT u.site_id, u.model_id, u.firmware_key FROM unit u
+    WHERE u.firm_id = $1::uuid AND u.site_id > $8::uuid ORDER BY u.site_id LIMIT ${UNITS_NEAR}),
+  first AS MATERIALIZED (
+    SELECT DISTINCT n.site_id FROM near n JOIN targets t ON t.model_id = n.model_id
+      ${joinSite("n.site_id")}
+    WHERE n.firmware_key < t.target_key OR n.firmware_key IS NULL
+    ORDER BY n.site_id LIMIT $9::int),
+  rest AS (
+    SELECT DISTINCT d.site_id FROM (
+      SELECT u.site_id FROM ${BELOW} WHERE u.site_id > $8::uuid
+      UNION ALL SELECT u.site_id FROM ${UNCLEAR} WHERE u.site_id > $8::uuid) d
+      ${joinSite("d.site_id")}
+    WHERE (SELECT count(*) FROM first) < $9::int
+    ORDER BY d.site_id LIMIT $9::int),
+  page AS MATERIALIZED (
+    SELECT site_id FROM first UNION SELECT site_id FROM rest ORDER BY site_id LIMIT $9::int)
+  SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine", s.locality, s.region,
+    s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
+    u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
+    t.due_on::text AS "dueOn", next.visit AS "nextVisit"
+  FROM page p ${joinSite("p.site_id")}
+    JOIN unit u ON u.firm_id = $1::uuid AND u.site_id = p.site_id
+    JOIN targets t ON t.model_id = u.model_id
+    JOIN product_model m ON m.firm_id = $1::uuid AND m.id = u.model_id
+    LEFT JOIN LATERAL (
+      SELECT jsonb_build_object('id', v.id, 'jobId', j.id, 'jobReference', j.reference,
+        'startsAt', v.starts_at) AS visit
+      FROM job j JOIN visit v ON v.firm_id = j.firm_id AND v.job_id = j.id
+      WHERE j.firm_id = $1::uuid AND j.site_id = p.site_id AND j.kind = 'firmware'
+        AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $10::timestamptz
+      ORDER BY v.starts_at LIMIT 1) next ON true
+  WHERE u.firmware_key < t.target_key OR u.firmware_key IS NULL
+  ORDER BY s.id, u.serial`;
+
+const severityCount = (severity: string): string =>
+  `count(*) FILTER (WHERE t.severity = '${severity}') AS ${severity}`;
+
+const COUNTS = `WITH ${TARGETS},
+  below AS (
+    SELECT u.site_id, count(*) AS units, count(*) FILTER (WHERE t.due_on < $7::date) AS overdue,
+      ${["safety", "important", "routine"].map(severityCount).join(", ")}
+    FROM ${BELOW} GROUP BY u.site_id),
+  unclear AS (SELECT u.site_id, count(*) AS units FROM ${UNCLEAR} GROUP BY u.site_id)
+  SELECT count(*)::int AS sites, coalesce(sum(b.units), 0)::int AS units,
+    coalesce(sum(b.overdue), 0)::int AS overdue, coalesce(sum(b.safety), 0)::int AS safety,
+    coalesce(sum(b.important), 0)::int AS important, coalesce(sum(b.routine), 0)::int AS routine,
+    (SELECT coalesce(sum(c.units), 0)::int FROM unclear c ${joinSite("c.site_id")}) AS unknown
+  FROM below b ${joinSite("b.site_id")}`;
+
+// A firm of ten units and one of 200,000 want different plans, and a kept generic plan serves
+// neither; compiling a plan takes longer than running it.
+const PLANNED_ANEW: Statement = {
+  name: "plan_anew",
+  text: `SELECT set_config('plan_cache_mode', 'force_custom_plan', true),
+    set_config('jit', 'off', true)`,
+};
+const BEFORE_ALL = "00000000-0000-0000-0000-000000000000";
+
+function filterValues({ firmId, filter, today }: DueQuestion): unknown[] {
+  const { severity, modelId, region, dueBefore, overdue } = filter;
+  const optional = [severity, modelId, region, dueBefore, overdue].map((value) => value ?? null);
+  return [firmId, ...optional, today];
+}
+
+export async function listDue(
+  query: Query,
+  question: DueQuestion,
+  page: DuePageRequest,
+): Promise<DueRow[]> {
+  const { after = BEFORE_ALL, most } = page;
+  const values = [...filterValues(question), after, most, question.now];
+  const [, rows] = await query(PLANNED_ANEW, { text: PAGE, values });
+  return rows as DueRow[];
+}
+
+export interface DueCountsRow {
+  sites: number;
+  units: number;
+  overdue: number;
+  unknown: number;
+  safety: number;
+  important: number;
+  routine: number;
+}
+
+export async function countDue(query: Query, question: DueQuestion): Promise<DueCountsRow> {
+  const [, rows] = await query(PLANNED_ANEW, { text: COUNTS, values: filterValues(question) });
+  return rows?.[0] as DueCountsRow;
+}
+
+export async function firmTimeZone(query: Query, firmId: string): Promise<string> {
+  const [rows] = await query({
+    name: "firm_time_zone",
+    text: `SELECT time_zone AS "timeZone" FROM firm WHERE id = $1::uuid`,
+    values: [firmId],
+  });
+  return (rows as { timeZone: string }[])[0]?.timeZone ?? "UTC";
+}

@@ -1,0 +1,103 @@
+// The one place that knows how a mail leaves: by SMTP, or as a file where no mail server is set.
+import { randomUUID } from "node:crypto";
+import { existsSync } from "node:fs";
+import { mkdir, rename, writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import nodemailer, { type SendMailOptions } from "nodemailer";
+import type { Config } from "../../config.ts";
+import type { WaitingMail } from "./store.ts";
+
+/** Refused "for-good" and "for-now" is this mail; with "no-server" no other would fare better. */
+export type Delivery =
+  | { kind: "sent" }
+  | { kind: "for-good" | "for-now" | "no-server"; reason: string };
+
+export type Post =
+  | { kind: "smtp"; send(mail: WaitingMail): Promise<Delivery>; close(): void }
+  | { kind: "files"; file(mail: WaitingMail): Promise<void>; close(): void };
+
+const CONNECT_MS = 15_000;
+const SILENCE_MS = 60_000;
+const REASON_MOST = 500;
+
+export function openPost(config: Config): Post {
+  return config.SMTP_URL ? smtpPost(config, config.SMTP_URL) : filePost(config);
+}
+
+/** Host that a mail's Message-ID names: the sender's domain. */
+export function mailHost(config: Config): string {
+  return /@([A-Za-z0-9.-]+)/.exec(config.MAIL_FROM)?.[1] ?? "localhost";
+}
+
+function smtpPost(config: Config, url: string): Post {
+  const transport = nodemailer.createTransport({
+    url,
+    connectionTimeout: CONNECT_MS,
+    dnsTimeout: CONNECT_MS,
+    greetingTimeout: CONNECT_MS,
+    socketTimeout: SILENCE_MS,
+  });
+  return {
+    kind: "smtp",
+    send: async (mail) => {
+      try {
+        await transport.sendMail(message(config, mail));
+        return { kind: "sent" };
+      } catch (error) {
+        return refusal(error as SmtpError);
+      }
+    },
+    close: () => transport.close(),
+  };
+}
+
+interface SmtpError extends Error {
+  code?: string;
+  responseCode?: number;
+  /** The SMTP command that was refused. */
+  command?: string;
+}
+
+// RFC 5321 4.2.1: 4yz may succeed when tried again, 5yz will not. Only an answer to the recipient
+// or the content is about this mail; one to sign-in or sender is about the settings, which may be
+// mended.
+function refusal(error: SmtpError): Delivery {
+  const reason = (error.message || String(error)).slice(0, REASON_MOST);
+  const ofMail = error.code === "EENVELOPE" || error.code === "EMESSAGE";
+  if (!ofMail || error.command === "MAIL FROM") return { kind: "no-server", reason };
+  const lasting = error.responseCode === undefined || error.responseCode >= 500;
+  return { kind: lasting ? "for-good" : "for-now", reason };
+}
+
+function filePost(config: Config): Post {
+  const composer = nodemailer.createTransport({ streamTransport: true, buffer: true });
+  const folder = join(config.dataFolder, "mail");
+  return {
+    kind: "files",
+    file: async (mail) => {
+      const path = join(folder, `${mail.id}.eml`);
+      if (existsSync(path)) return;
+      const composed = await composer.sendMail(message(config, mail));
+      await mkdir(folder, { recursive: true, mode: 0o700 });
+      // Under its name only when whole, so that nobody opens half a mail.
+      const part = `${path}.${randomUUID()}.part`;
+      await writeFile(part, composed.message as Buffer, { mode: 0o600, flush: true });
+      await rename(part, path);
+    },
+    close: () => composer.close(),
+  };
+}
+
+function message(config: Config, mail: WaitingMail): SendMailOptions {
+  return {
+    from: config.MAIL_FROM,
+    to: { name: "", address: mail.recipient },
+    subject: mail.subject,
+    text: mail.textBody,
+    messageId: mail.messageId,
+    date: mail.createdAt,
+    // RFC 3834: keeps holiday answers from coming back.
+    headers: { "Auto-Submitted": "auto-generated" },
+    ...(mail.htmlBody ? { html: mail.htmlBody } : {}),
+  };
+}

@@ -1,0 +1,79 @@
+// A snag is told in free words, which may name people; the ledger holds their hash instead.
+import { createHash } from "node:crypto";
+import type { FirmTransaction } from "../../db/scope.ts";
+import { canonicalize } from "../../domain/evidence/canonical-json.ts";
+import { notFound, Problem } from "../../errors.ts";
+import { editedMeanwhile } from "../../web/etag.ts";
+import { lockJob } from "../jobs/store.ts";
+import { appendToLedger } from "../ledger/store.ts";
+import { addSnag, editSnag, findSnag, markMended, type SnagFields } from "./store.ts";
+
+export type SnagRow = NonNullable<Awaited<ReturnType<typeof findSnag>>>;
+
+/** Snags are found after the hand-over too, so a closed job takes them, and a cancelled one not. */
+export async function raiseSnag(
+  tx: FirmTransaction,
+  jobId: string,
+  fields: SnagFields,
+  personId: string,
+  now: Date,
+): Promise<SnagRow> {
+  const job = await lockJob(tx, jobId);
+  if (!job) throw notFound("job");
+  if (job.state === "cancelled") {
+    throw new Problem(
+      "conflict",
+      `${job.reference} was cancelled. Raise the snag on the job that mends it.`,
+    );
+  }
+  const row = await addSnag(tx, { ...fields, jobId, raisedById: personId }, now);
+  const body = { personId, snagId: row.id, textSha256: textSha256(row) };
+  await appendToLedger(tx, jobId, { kind: "snag.raised", body, at: now });
+  return row;
+}
+
+export async function changeSnag(
+  tx: FirmTransaction,
+  id: string,
+  version: number,
+  change: Partial<SnagFields>,
+  personId: string,
+  now: Date,
+): Promise<SnagRow> {
+  const before = await readSnag(tx, id);
+  if (before.state === "mended") {
+    throw new Problem("conflict", "The snag is mended. Raise a new one for what is left.");
+  }
+  if (!(await editSnag(tx, id, version, change))) throw editedMeanwhile();
+  const row = await readSnag(tx, id);
+  const body = { personId, snagId: id, textSha256: textSha256(row) };
+  await appendToLedger(tx, row.jobId, { kind: "snag.edited", body, at: now });
+  return row;
+}
+
+export async function mendSnag(
+  tx: FirmTransaction,
+  id: string,
+  personId: string,
+  now: Date,
+): Promise<SnagRow> {
+  await readSnag(tx, id);
+  const isMended = await markMended(tx, id, personId, now);
+  const row = await readSnag(tx, id);
+  if (!isMended) {
+    const day = row.mendedAt?.toISOString().slice(0, 10);
+    throw new Problem("conflict", `${row.mendedBy?.name} recorded it as mended on ${day}.`);
+  }
+  const body = { personId, snagId: id };
+  await appendToLedger(tx, row.jobId, { kind: "snag.mended", body, at: now });
+  return row;
+}
+
+export async function readSnag(tx: FirmTransaction, id: string): Promise<SnagRow> {
+  const row = await findSnag(tx, id);
+  if (!row) throw notFound("snag");
+  return row;
+}
+
+const textSha256 = ({ title, detail }: SnagRow): string =>
+  createHash("sha256").update(canonicalize({ title, detail })).digest("hex");

@@ -1,0 +1,133 @@
+import { Temporal } from "temporal-polyfill";
+import { z } from "zod";
+import { inFirm } from "../../db/scope.ts";
+import type { Feature } from "../../web/feature.ts";
+import { plainDate } from "../../web/fields.ts";
+import { sendPage } from "../../web/page.ts";
+import { afterId } from "../../web/paging.ts";
+import { signedIn } from "../../web/session.ts";
+import { evaluateJob } from "../close-out/evaluate.ts";
+import { readFirm } from "../firms/store.ts";
+import { listJobsForPage, visitsBetween } from "./store.ts";
+
+const JOBS_A_PAGE = 30;
+
+export const todayPages: Feature = async (app, { db, now }) => {
+  app.get("/", {
+    schema: { operationId: "firstPage", hide: true },
+    handler: async (_request, reply) => reply.redirect("/today", 303),
+  });
+
+  app.get("/today", {
+    schema: {
+      operationId: "todayPage",
+      hide: true,
+      querystring: z.object({ day: plainDate().optional() }),
+    },
+    handler: async (request, reply) => {
+      const page = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        const { timeZone } = await readFirm(tx);
+        const day = Temporal.PlainDate.from(request.query.day ?? localDay(now(), timeZone));
+        const visits = await visitsBetween(
+          tx,
+          startOf(day, timeZone),
+          startOf(day.add({ days: 1 }), timeZone),
+        );
+        const rows = [];
+        for (const visit of visits) {
+          const evaluated = await evaluateJob(tx, visit.jobId, now(), { lock: false });
+          rows.push({ ...visitRow(visit), open: evaluated?.result.blockers.length ?? 0 });
+        }
+        return { rows, ...dayLinks(day) };
+      });
+      return sendPage(request, reply, "today", { title: page.heading, ...page });
+    },
+  });
+
+  app.get("/jobs", {
+    schema: {
+      operationId: "jobsPage",
+      hide: true,
+      querystring: z.object({
+        state: z.enum(["open", "closed", "cancelled"]).default("open"),
+        cursor: z.string().max(200).optional(),
+      }),
+    },
+    handler: async (request, reply) => {
+      const { state, cursor } = request.query;
+      const after = afterId(cursor);
+      const found = await inFirm(db, signedIn(request).firmId, (tx) =>
+        listJobsForPage(tx, { state, most: JOBS_A_PAGE + 1, ...(after ? { after } : {}) }),
+      );
+      const jobs = found.slice(0, JOBS_A_PAGE).map(jobRow);
+      const last = found.length > JOBS_A_PAGE ? jobs.at(-1) : undefined;
+      const next = last ? Buffer.from(last.id).toString("base64url") : undefined;
+      return sendPage(request, reply, "jobs", { title: "Jobs", state, jobs, next });
+    },
+  });
+};
+
+type Visit = Awaited<ReturnType<typeof visitsBetween>>[number];
+
+function visitRow(visit: Visit) {
+  const { job } = visit;
+  const { site } = job;
+  return {
+    jobId: job.id,
+    reference: job.reference,
+    title: job.title,
+    state: job.state,
+    crew: visit.crew.name,
+    from: clock(visit.startsAt, site.timeZone),
+    to: clock(visit.endsAt, site.timeZone),
+    timeZone: site.timeZone,
+    customer: site.customer.name,
+    place: `${site.addressLine}, ${site.locality}`,
+    note: visit.note,
+  };
+}
+
+type Job = Awaited<ReturnType<typeof listJobsForPage>>[number];
+
+function jobRow(job: Job) {
+  const { site } = job;
+  const visit = job.visits.at(-1);
+  return {
+    id: job.id,
+    reference: job.reference,
+    title: job.title,
+    kind: job.kind,
+    customer: site.customer.name,
+    place: `${site.addressLine}, ${site.locality}`,
+    visit: visit
+      ? `${localDay(visit.startsAt, site.timeZone)} ${clock(visit.startsAt, site.timeZone)}`
+      : undefined,
+  };
+}
+
+function dayLinks(day: Temporal.PlainDate) {
+  const heading = day.toLocaleString("en-GB", {
+    weekday: "long",
+    day: "numeric",
+    month: "long",
+    year: "numeric",
+  });
+  return {
+    heading,
+    day: day.toString(),
+    before: day.subtract({ days: 1 }).toString(),
+    after: day.add({ days: 1 }).toString(),
+  };
+}
+
+const startOf = (day: Temporal.PlainDate, timeZone: string): Date =>
+  new Date(day.toZonedDateTime(timeZone).epochMilliseconds);
+
+const zoned = (time: Date, timeZone: string): Temporal.ZonedDateTime =>
+  Temporal.Instant.fromEpochMilliseconds(time.getTime()).toZonedDateTimeISO(timeZone);
+
+const localDay = (time: Date, timeZone: string): string =>
+  zoned(time, timeZone).toPlainDate().toString();
+
+const clock = (time: Date, timeZone: string): string =>
+  zoned(time, timeZone).toPlainTime().toString().slice(0, 5);

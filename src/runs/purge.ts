@@ -1,0 +1,34 @@
+import type { Database } from "../db/client.ts";
+import { eachFirm, type OnFailure, stopAtOnce } from "./each-firm.ts";
+import { purgeReplies, purgeSessions, purgeThrottle } from "./purge-store.ts";
+
+/** A tablet may repeat a request days later; after this long a repeat counts as a new request. */
+const REPLIES_KEPT_MS = 7 * 24 * 3_600_000;
+const THROTTLE_KEPT_MS = 24 * 3_600_000;
+/** What is left after so many batches goes the next day. */
+const BATCHES_MOST = 500;
+
+/** Removes what is over; returns how many rows. */
+export async function purge(
+  db: Database,
+  now: Date,
+  onFailure: OnFailure = stopAtOnce,
+): Promise<number> {
+  const before = (ms: number): Date => new Date(now.getTime() - ms);
+  let removed = await untilEmpty(() => purgeThrottle(db, before(THROTTLE_KEPT_MS)));
+  await eachFirm(db, onFailure, async ({ id }) => {
+    removed += await untilEmpty(() => purgeReplies(db, id, before(REPLIES_KEPT_MS)));
+    removed += await untilEmpty(() => purgeSessions(db, id, now));
+  });
+  return removed;
+}
+
+async function untilEmpty(removeBatch: () => Promise<number>): Promise<number> {
+  let removed = 0;
+  for (let batch = 0; batch < BATCHES_MOST; batch += 1) {
+    const count = await removeBatch();
+    if (count === 0) break;
+    removed += count;
+  }
+  return removed;
+}

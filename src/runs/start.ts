@@ -1,0 +1,73 @@
+import type { FastifyBaseLogger } from "fastify";
+import type { Config } from "../config.ts";
+import type { Database } from "../db/client.ts";
+import type { OpenDatabase } from "../db/open.ts";
+import { openPost, type Post } from "../features/mail/post.ts";
+import type { OnFailure } from "./each-firm.ts";
+import { sendFirmwareNotices } from "./firmware-notice.ts";
+import { purge } from "./purge.ts";
+import { type Run, type RunningQueue, startQueue } from "./queue.ts";
+import { sendWaitingMail } from "./send-mail.ts";
+
+/** The scheduled work of this instance; any number of instances share it out among themselves. */
+export async function startRuns(
+  database: Pick<OpenDatabase, "db" | "ownerUrl" | "url" | "role">,
+  config: Config,
+  logger: FastifyBaseLogger,
+): Promise<RunningQueue> {
+  const post = openPost(config);
+  const queue = await startQueue(
+    {
+      ownerUrl: database.ownerUrl,
+      url: database.url,
+      onError: (error) => logger.error({ err: error }, "queue"),
+      onWarning: ({ message }) => logger.warn(message),
+      ...(database.role ? { role: database.role } : {}),
+    },
+    runsOf(database.db, config, post, logger),
+  );
+  return {
+    stop: async () => {
+      await queue.stop();
+      post.close();
+    },
+  };
+}
+
+const now = (): Date => new Date();
+
+function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLogger): Run[] {
+  const onFailureOf =
+    (run: string): OnFailure =>
+    (firm, error) =>
+      logger.error({ err: error, firm: firm.id, run }, "a run failed for one firm");
+  return [
+    {
+      name: "firmware-notice",
+      cron: "*/5 * * * *",
+      work: async () => {
+        const onFailure = onFailureOf("firmware-notice");
+        const options = { now: now(), waitForHour: true, onFailure };
+        for (const outcome of await sendFirmwareNotices(db, config, options)) {
+          const { firm, day, sites, notices } = outcome;
+          logger.info({ firm, day, sites, notices: notices.length }, "firmware notice");
+        }
+      },
+    },
+    {
+      name: "send-mail",
+      cron: "* * * * *",
+      work: async () => {
+        const figures = await sendWaitingMail(db, post, now, onFailureOf("send-mail"));
+        if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "mail");
+      },
+    },
+    {
+      name: "purge",
+      cron: "17 3 * * *",
+      work: async () => {
+        logger.info({ removed: await purge(db, now(), onFailureOf("purge")) }, "purged");
+      },
+    },
+  ];
+}

@@ -1,0 +1,66 @@
+// `npm run pictures`: takes the README's pictures from a demo loaded afresh on a throw-away
+// database.
+import { chmodSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { buildApp } from "../../src/app.ts";
+import { readConfig } from "../../src/config.ts";
+import { openDatabase } from "../../src/db/open.ts";
+import { offerDemo } from "../../src/demo/offer-demo.ts";
+import { readDemoSignIn } from "../../src/demo/sign-in-file.ts";
+import { readSecrets } from "../../src/secrets.ts";
+import { launchBrowser } from "../support/browser.ts";
+
+const PICTURES = new URL("../../templates/pictures/", import.meta.url).pathname;
+
+const folder = mkdtempSync(join(tmpdir(), "holdpoint-pictures-"));
+chmodSync(folder, 0o711);
+const config = readConfig({ DATA_DIR: folder, LOG_LEVEL: "silent" }, folder);
+const secrets = readSecrets(folder);
+const database = await openDatabase(config, secrets);
+await offerDemo(database, config, new Date(), () => undefined);
+const app = await buildApp({ db: database.db, config, jwtSecret: secrets.jwtSecret });
+const baseUrl = (await app.listen({ port: 0, host: "127.0.0.1" })).replace(
+  "127.0.0.1",
+  "localhost",
+);
+const browser = await launchBrowser();
+try {
+  const account = readDemoSignIn(folder);
+  if (!account) throw new Error("the demo was not loaded");
+  const context = await browser.newContext({
+    viewport: { width: 1180, height: 760 },
+    deviceScaleFactor: 1,
+  });
+  const page = await context.newPage();
+  await page.goto(`${baseUrl}/sign-in`);
+  await page.getByLabel("E-mail address").fill(account.ownerEmail);
+  await page.getByLabel("Password").fill(account.password);
+  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.waitForURL(`${baseUrl}/today`);
+  await page.screenshot({ path: `${PICTURES}today.png` });
+  await page.goto(`${baseUrl}/firmware`);
+  await page.screenshot({ path: `${PICTURES}firmware.png` });
+  await page.goto(`${baseUrl}/jobs`);
+  await page
+    .getByRole("link", { name: process.argv[2] ?? /./ })
+    .first()
+    .waitFor();
+  const links = await page
+    .locator("td a")
+    .evaluateAll((all) => all.map((a) => (a as unknown as { href: string }).href));
+  let most = { href: "", count: 0 };
+  for (const href of links) {
+    await page.goto(href);
+    const codes = await page.locator(".blockers > li").count();
+    if (codes === 3) most = { href, count: codes };
+  }
+  if (most.count !== 3) throw new Error("no job of the demo has three blockers");
+  await page.goto(most.href);
+  await page.screenshot({ path: `${PICTURES}job-blocked.png` });
+} finally {
+  await browser.close();
+  await app.close();
+  await database.close();
+  rmSync(folder, { recursive: true, force: true });
+}

@@ -1,0 +1,90 @@
+// The documents say what the code does, and the code does nothing that they leave out.
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { SETTINGS } from "../src/config.ts";
+import { PROBLEMS } from "../src/errors.ts";
+import { ROLES } from "../src/web/roles.ts";
+
+const read = (path: string) => readFileSync(new URL(`../${path}`, import.meta.url), "utf8");
+const readme = read("README.md");
+const developers = read("DEVELOPERS.md");
+
+function tableUnder(heading: string, document: string): string[][] {
+  const section = document.split(/^## /m).find((part) => part.startsWith(`${heading}\n`)) ?? "";
+  return section
+    .split("\n")
+    .filter((line) => /^\| `/.test(line))
+    .map((line) =>
+      line
+        .split("|")
+        .slice(1, -1)
+        .map((cell) => cell.trim()),
+    );
+}
+
+describe("README", () => {
+  test("lists every setting with what it is for and its default, and no other", () => {
+    const rows = tableUnder("Settings", readme).map(([name, meaning, value]) => [
+      name,
+      meaning,
+      value,
+    ]);
+    const expected = Object.entries(SETTINGS.shape).map(([name, schema]) => {
+      const parsed = schema.safeParse(undefined);
+      const value = parsed.success && parsed.data !== undefined ? `\`${parsed.data}\`` : "–";
+      return [`\`${name}\``, schema.description, value];
+    });
+    expect(rows).toEqual(expected);
+  });
+
+  test("lists every problem type with its status, and no other", () => {
+    const rows = tableUnder("Problems", readme).map(([code, status, meaning]) => [
+      code,
+      status,
+      meaning,
+    ]);
+    const expected = Object.entries(PROBLEMS).map(([code, problem]) => [
+      `\`${code}\``,
+      String(problem.status),
+      problem.title,
+    ]);
+    expect(rows).toEqual(expected);
+  });
+
+  test("names every role", () => {
+    for (const role of ROLES) expect(readme).toContain(`\`${role}\``);
+  });
+
+  test("shows only pictures that are there", () => {
+    const pictures = [...readme.matchAll(/!\[[^\]]+\]\(([^)]+)\)/g)].map((match) => match[1]!);
+    expect(pictures.length).toBeGreaterThan(0);
+    for (const path of pictures) expect(read(path).length).toBeGreaterThan(0);
+  });
+});
+
+describe("README and DEVELOPERS", () => {
+  const scripts = Object.keys(JSON.parse(read("package.json")).scripts);
+  const named = [...`${readme}\n${developers}`.matchAll(/npm run ([a-z:-]+)/g)].map(
+    (match) => match[1]!,
+  );
+
+  test("name only npm scripts that exist", () => {
+    expect(named.length).toBeGreaterThan(0);
+    for (const name of named) expect(scripts).toContain(name);
+  });
+
+  test("explain every npm script that a person may run", () => {
+    const own = scripts.filter((name) => !["postinstall", "start", "test"].includes(name));
+    for (const name of own) expect(named).toContain(name);
+    for (const command of ["npm ci && npm start", "npm ci && npm test"])
+      expect(readme).toContain(command);
+  });
+
+  test("name every operator's command as its usage prints it", () => {
+    const usages = [...read("src/cli.ts").matchAll(/usage:\s*"([a-z-]+)/g)].map(
+      (match) => match[1]!,
+    );
+    expect(usages.length).toBeGreaterThan(0);
+    for (const name of usages) expect(readme).toContain(`src/cli.ts ${name}`);
+  });
+});
