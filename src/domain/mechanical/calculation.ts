@@ -1,42 +1,8 @@
 // Every calculation shows its working: a figure that goes into a ten-year record must be one that
 // somebody else can follow by hand, down to the formula, the numbers put into it and the source.
-import type { z } from "zod";
+import type { Calculation } from "../electrical/calculation.ts";
 
-export interface Step {
-  label: string;
-  formula: string;
-  /** The formula with its numbers. */
-  substituted: string;
-  result: number;
-  unit: string;
-  source?: string;
-  tableRow?: string;
-}
-
-export interface Answer {
-  ok: true;
-  result: number;
-  unit: string;
-  steps: Step[];
-  source: string;
-  edition: string;
-  notes: string[];
-  caution: string;
-  passes?: boolean;
-  margin?: number;
-}
-
-export type Outcome =
-  | Answer
-  | { ok: false; reason: "not-applicable" | "out-of-range" | "bad-input"; problem: string };
-
-export interface Calculation<I> {
-  name: string;
-  title: string;
-  input: z.ZodType<I>;
-  compute(input: I): Outcome;
-  example: I;
-}
+export type { Answer, Calculation, Outcome, Step } from "../electrical/calculation.ts";
 
 /** A calculation that refuses input outside its schema instead of computing with it. */
 export function calculation<I>(spec: Calculation<I>): Calculation<I> {
