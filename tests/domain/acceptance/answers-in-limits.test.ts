@@ -91,4 +91,17 @@ describe("a bound worked out from the readings of every pack", () => {
   ])("%s: %s", (_what, answers, expected) => {
     expect(code(answers)).toBe(expected);
   });
+
+  test.each<[string, Answer[], number]>([
+    ["one is not read", [ocv(1, 50.4)], 2],
+    ["there is no pack", [], 0],
+  ])("where order is only marked and %s, it cannot be worked out", (_what, answers, packs) => {
+    const [first, second] = items as Draft[] as [Draft, Draft];
+    const { repeat: _perPack, ...once } = second;
+    const units = [pack(1), pack(2)].slice(0, packs);
+    const marked = [first, { ...once, sequence: "mark" }];
+    const closing = { ...close, subject: "" };
+    const context = contextOf({ units });
+    expect(codeOf(marked, "close", [...answers, closing], context)).toBe("limit-not-computable");
+  });
 });

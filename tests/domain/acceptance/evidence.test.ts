@@ -35,6 +35,12 @@ describe("evidence", () => {
     expect(codeOf(photo, {}, { answer: { photos: [one, two] }, context })).toBe(expected);
   });
 
+  test("a photo still to arrive does not hide that the reading fails", () => {
+    const item = { kind: "confirm", evidence: { photos: 1 } };
+    const more = { answer: { photos: [one] }, context: { photosHeld: new Set<string>() } };
+    expect(codeOf(item, { done: false }, more)).toBe("failed: Marked as not done.");
+  });
+
   test("one photo more than needed may be late", () => {
     const item = { kind: "confirm", evidence: { photos: 1 } };
     const more = { answer: { photos: [one, two] }, context: { photosHeld: new Set([one]) } };
