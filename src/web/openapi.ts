@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import swagger from "@fastify/swagger";
 import swaggerUi from "@fastify/swagger-ui";
 import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
@@ -35,5 +36,11 @@ export async function describeApi(
     schema: { operationId: "openApiDocument", hide: true },
     handler: async () => app.swagger(),
   });
-  await app.register(swaggerUi, { routePrefix: "/docs", staticCSP: true });
+  const mark = readFileSync(new URL("../../templates/assets/mark.svg", import.meta.url));
+  await app.register(swaggerUi, {
+    routePrefix: "/docs",
+    staticCSP: true,
+    logo: { type: "image/svg+xml", content: mark, href: "/", target: "_self" },
+    theme: { title: "Holdpoint: the interface" },
+  });
 }
