@@ -63,7 +63,12 @@ export async function registerSession(
   options: SessionOptions,
 ): Promise<void> {
   await app.register(cookie);
-  await app.register(jwt, { secret: options.secret, sign: { algorithm: "HS256" } });
+  await app.register(jwt, {
+    secret: options.secret,
+    sign: { algorithm: "HS256" },
+    // Only the algorithm we sign with; a token seen before is not hashed again until it expires.
+    verify: { algorithms: ["HS256"], cache: 5000 },
+  });
   app.decorateRequest("session", null);
   app.addHook("onRequest", async (request, reply) => {
     const session = readSession(app, request);
