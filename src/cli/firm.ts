@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { parseArgs } from "node:util";
 import { z } from "zod";
+import { isTimeZone } from "../domain/dates/zone-time.ts";
 import { foundFirm } from "../features/firms/store.ts";
 import { addPerson } from "../features/people/store.ts";
 import { hashPassword } from "../features/session/password.ts";
@@ -56,12 +57,3 @@ export function readOptions<Schema extends z.ZodObject>(
 }
 
 export const firstPassword = (): string => randomBytes(15).toString("base64url");
-
-function isTimeZone(text: string): boolean {
-  try {
-    new Intl.DateTimeFormat("en", { timeZone: text });
-    return true;
-  } catch {
-    return false;
-  }
-}

@@ -5,10 +5,8 @@ import { fileURLToPath } from "node:url";
 import fastifyStatic from "@fastify/static";
 import type { FastifyReply, FastifyRequest } from "fastify";
 import Handlebars from "handlebars";
-import { Problem } from "../errors.ts";
 import type { App } from "./feature.ts";
 import type { ProblemBody } from "./problem.ts";
-import { signedIn } from "./session.ts";
 
 const TEMPLATES = fileURLToPath(new URL("../../templates/", import.meta.url));
 
@@ -84,11 +82,4 @@ export async function serveAssets(app: App): Promise<void> {
 /** An address inside this service to go on to; anything else falls back to the first page. */
 export function localPath(text: string | undefined): string {
   return text !== undefined && /^\/(?![/\\])[\x21-\x7e]*$/.test(text) ? text : "/";
-}
-
-/** Refuses a page the way a route is refused, for the checks that a page makes itself. */
-export function requireRole(request: FastifyRequest, roles: readonly string[]): void {
-  if (!signedIn(request).roles.some((role) => roles.includes(role))) {
-    throw new Problem("not-allowed", `This takes the role ${roles.join(" or ")}.`);
-  }
 }

@@ -1,4 +1,5 @@
 import type { ParsedMail } from "mailparser";
+import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { connect } from "../../src/db/client.ts";
 import { inFirm } from "../../src/db/scope.ts";
@@ -100,7 +101,7 @@ describe("the firmware notice", () => {
           { ...office, id: firmId, email: "second@alder.example" },
           {
             ...office,
-            id: people.office.id.replace(/.$/, "0"),
+            id: uuidv7(),
             email: "gone@alder.example",
             active: false,
           },

@@ -1,8 +1,9 @@
 import type { FirmTransaction } from "../../db/scope.ts";
+import { calibrationDue } from "../../domain/dates/calibration-dates.ts";
+import { localDay } from "../../domain/dates/zone-time.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { readFirm } from "../firms/store.ts";
-import { addMonths, dateIn } from "./calendar.ts";
 import {
   addCalibration,
   addInstrument,
@@ -87,12 +88,12 @@ export async function calibrateInstrument(
   }
   const { calibratedOn, passed, certificate } = fields;
   const { timeZone } = await readFirm(tx);
-  if (calibratedOn > dateIn(timeZone, now)) {
+  if (calibratedOn > localDay(now.toISOString(), timeZone)) {
     throw invalid("/body/calibratedOn", "lies in the future");
   }
-  const dueOn = fields.dueOn ?? addMonths(calibratedOn, instrument.intervalMonths);
+  const dueOn = fields.dueOn ?? calibrationDue(calibratedOn, instrument.intervalMonths);
   if (dueOn <= calibratedOn) throw invalid("/body/dueOn", "must be after calibratedOn");
-  if (dueOn > addMonths(calibratedOn, INTERVAL_MONTHS_MOST)) {
+  if (dueOn > calibrationDue(calibratedOn, INTERVAL_MONTHS_MOST)) {
     throw invalid("/body/dueOn", "must be within ten years of calibratedOn");
   }
   return addCalibration(tx, {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { isTimeZone } from "../../domain/dates/zone-time.ts";
 import { reference, shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { COUNTRY_CODES } from "./countries.ts";
@@ -103,13 +104,3 @@ export const SiteQuery = z.strictObject({
   region: z.string().max(40).optional(),
   archived: z.stringbool().default(false).describe("list archived sites instead"),
 });
-
-function isTimeZone(text: string): boolean {
-  // A bare offset is accepted by Intl too, and would miss every change of the clocks.
-  if (!/^[A-Za-z]/.test(text)) return false;
-  try {
-    return Boolean(new Intl.DateTimeFormat("en", { timeZone: text }));
-  } catch {
-    return false;
-  }
-}

@@ -1,6 +1,7 @@
 import { Temporal } from "temporal-polyfill";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
+import { dayBounds, localDay, localTime } from "../../domain/dates/zone-time.ts";
 import type { Feature } from "../../web/feature.ts";
 import { plainDate } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
@@ -27,15 +28,16 @@ export const todayPages: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const page = await inFirm(db, signedIn(request).firmId, async (tx) => {
         const { timeZone } = await readFirm(tx);
-        const day = Temporal.PlainDate.from(request.query.day ?? localDay(now(), timeZone));
-        const visits = await visitsBetween(
-          tx,
-          startOf(day, timeZone),
-          startOf(day.add({ days: 1 }), timeZone),
-        );
+        const day = request.query.day ?? localDay(now().toISOString(), timeZone);
+        const { start, end } = dayBounds(day, timeZone);
+        const visits = await visitsBetween(tx, new Date(start), new Date(end));
         const rows = [];
         for (const visit of visits) {
-          const evaluated = await evaluateJob(tx, visit.jobId, now(), { lock: false });
+          // Only an open job still has something to wait for.
+          const evaluated =
+            visit.job.state === "open"
+              ? await evaluateJob(tx, visit.jobId, now(), { lock: false })
+              : undefined;
           rows.push({ ...visitRow(visit), open: evaluated?.result.blockers.length ?? 0 });
         }
         return { rows, ...dayLinks(day) };
@@ -99,13 +101,12 @@ function jobRow(job: Job) {
     kind: job.kind,
     customer: site.customer.name,
     place: `${site.addressLine}, ${site.locality}`,
-    visit: visit
-      ? `${localDay(visit.startsAt, site.timeZone)} ${clock(visit.startsAt, site.timeZone)}`
-      : undefined,
+    visit: visit ? moment(visit.startsAt, site.timeZone) : undefined,
   };
 }
 
-function dayLinks(day: Temporal.PlainDate) {
+function dayLinks(text: string) {
+  const day = Temporal.PlainDate.from(text);
   const heading = day.toLocaleString("en-GB", {
     weekday: "long",
     day: "numeric",
@@ -114,20 +115,16 @@ function dayLinks(day: Temporal.PlainDate) {
   });
   return {
     heading,
-    day: day.toString(),
+    day: text,
     before: day.subtract({ days: 1 }).toString(),
     after: day.add({ days: 1 }).toString(),
   };
 }
 
-const startOf = (day: Temporal.PlainDate, timeZone: string): Date =>
-  new Date(day.toZonedDateTime(timeZone).epochMilliseconds);
-
-const zoned = (time: Date, timeZone: string): Temporal.ZonedDateTime =>
-  Temporal.Instant.fromEpochMilliseconds(time.getTime()).toZonedDateTimeISO(timeZone);
-
-const localDay = (time: Date, timeZone: string): string =>
-  zoned(time, timeZone).toPlainDate().toString();
-
+/** "08:30", on the clock of the place. */
 const clock = (time: Date, timeZone: string): string =>
-  zoned(time, timeZone).toPlainTime().toString().slice(0, 5);
+  localTime(time.toISOString(), timeZone).slice(11, 16);
+
+/** "2026-11-25 08:30", by the calendar and the clock of the place. */
+const moment = (time: Date, timeZone: string): string =>
+  `${localDay(time.toISOString(), timeZone)} ${clock(time, timeZone)}`;
