@@ -44,16 +44,28 @@ try {
   );
   await benchRead(urls.appUrl, data);
   await benchSubmit(urls.appUrl, data);
-  const { gateUs, comparisonsUs } = benchGate();
+  for (const units of [0, 12]) reportGate(units);
+} finally {
+  await cluster.stop();
+  rmSync(folder, { recursive: true, force: true });
+}
+
+function reportGate(units: number): void {
+  const figures = benchGate(units);
+  const { answers, gateUs, comparisonsUs, verdictsPerSecond, comparisonsPerSecond } = figures;
+  const job = `150 items${units > 0 ? ` of each of ${units} units` : ""}, ${answers} answers`;
   row(
-    "gate over 150 items",
+    `gate over ${job}`,
     `${gateUs.toFixed(0)} µs`,
     `plain comparisons ${comparisonsUs.toFixed(1)} µs`,
     `${(gateUs / comparisonsUs).toFixed(0)} ×`,
   );
-} finally {
-  await cluster.stop();
-  rmSync(folder, { recursive: true, force: true });
+  row(
+    `verdicts, ${job}`,
+    `${verdictsPerSecond.toFixed(0)}/s`,
+    `plain comparisons ${comparisonsPerSecond.toFixed(0)}/s`,
+    `ratio ${(verdictsPerSecond / comparisonsPerSecond).toFixed(3)}`,
+  );
 }
 
 async function benchRead(appUrl: string, data: BenchData): Promise<void> {

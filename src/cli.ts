@@ -4,6 +4,8 @@ import { addFirm } from "./cli/firm.ts";
 import { notify } from "./cli/notify.ts";
 import { writeOpenApi } from "./cli/openapi.ts";
 import { addPersonToFirm } from "./cli/person.ts";
+import { importOutbox } from "./cli/tablet.ts";
+import { verify } from "./cli/verify.ts";
 
 interface Command {
   usage: string;
@@ -14,7 +16,7 @@ interface Command {
 const COMMANDS: Record<string, Command> = {
   "firm-add": {
     usage:
-      "firm-add --name NAME --time-zone ZONE --owner-name NAME --owner-email ADDRESS [--units metric|us]",
+      "firm-add --name NAME --time-zone ZONE --owner-name NAME --owner-email ADDRESS [--units metric|us] [--starter-plans]",
     does: "founds a firm with its first owner and prints the owner's first password",
     run: addFirm,
   },
@@ -32,6 +34,16 @@ const COMMANDS: Record<string, Command> = {
     usage: "demo",
     does: "loads the demo scenario into a database without a firm and prints how to sign in",
     run: loadDemoScenario,
+  },
+  tablet: {
+    usage: "tablet import FILE --as ADDRESS",
+    does: "brings in an outbox file that a tablet saved, in that person's name",
+    run: importOutbox,
+  },
+  verify: {
+    usage: "verify BAG [--certificates FILE] | ledger [--firm ID]",
+    does: "checks an evidence bag, ZIP file or folder, or the ledgers and checkpoints kept here",
+    run: verify,
   },
   openapi: { usage: "openapi", does: "prints the OpenAPI document", run: writeOpenApi },
 };

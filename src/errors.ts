@@ -89,6 +89,11 @@ export const PROBLEMS = {
     title: "The plan has faults",
     wayOut: "Each entry of `errors` points at a place in the document. Mend those and try again.",
   },
+  "evidence-damaged": {
+    status: 409,
+    title: "The evidence is not whole",
+    wayOut: "Restore what the problem names from a backup, then export again.",
+  },
   "edited-meanwhile": {
     status: 412,
     title: "It was changed meanwhile",

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { STARTER_PLANS } from "../src/demo/starter-plans.ts";
 import { checkPlan } from "../src/domain/plan/check.ts";
+import { STARTER_PLANS } from "../src/features/plans/starter-plans.ts";
 
 describe("the starter plans", () => {
   test.each(STARTER_PLANS.map((plan) => [plan.code, plan] as const))(

@@ -3,7 +3,6 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { Temporal } from "temporal-polyfill";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { STARTER_PLANS } from "../src/demo/starter-plans.ts";
 import { JOBS } from "../src/demo/tables/jobs.ts";
 import { PEOPLE } from "../src/demo/tables/people.ts";
 import { localDay } from "../src/domain/dates/zone-time.ts";
@@ -12,6 +11,7 @@ import { checkPlan } from "../src/domain/plan/check.ts";
 import { evaluateJob } from "../src/features/close-out/evaluate.ts";
 import { dueSites } from "../src/features/firmware/due-list.ts";
 import { listInstruments } from "../src/features/instruments/store.ts";
+import { STARTER_PLANS } from "../src/features/plans/starter-plans.ts";
 import { ROLES } from "../src/web/roles.ts";
 import { type DemoDatabase, loadedDemo } from "./support/demo.ts";
 

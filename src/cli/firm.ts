@@ -4,6 +4,7 @@ import { z } from "zod";
 import { isTimeZone } from "../domain/dates/zone-time.ts";
 import { foundFirm } from "../features/firms/store.ts";
 import { addPerson } from "../features/people/store.ts";
+import { copyAllStarters } from "../features/plans/copy-starter.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { withDatabase } from "./database.ts";
 
@@ -15,6 +16,7 @@ const FIRM = z.object({
   units: z.enum(["metric", "us"]).default("metric"),
   "owner-name": z.string().min(1).max(120),
   "owner-email": z.email().max(254),
+  "starter-plans": z.boolean().default(false),
 });
 
 export async function addFirm(args: string[]): Promise<void> {
@@ -22,31 +24,42 @@ export async function addFirm(args: string[]): Promise<void> {
   const password = firstPassword();
   const passwordHash = await hashPassword(password);
   await withDatabase(async (db) => {
-    const { firmId } = await foundFirm(
+    const { firmId, result: plans } = await foundFirm(
       db,
       { name: firm.name, timeZone: firm["time-zone"], unitSystem: firm.units },
-      (tx) =>
-        addPerson(tx, {
+      async (tx) => {
+        await addPerson(tx, {
           email: firm["owner-email"],
           name: firm["owner-name"],
           roles: ["owner", "manager", "office"],
           passwordHash,
-        }),
+        });
+        return firm["starter-plans"] ? copyAllStarters(tx) : [];
+      },
     );
     console.log(`Firm ${firm.name} is founded: ${firmId}`);
+    if (plans.length > 0) {
+      console.log(`Its plans are drafts, to be checked and published: ${codesOf(plans)}`);
+    }
     console.log(
       `${firm["owner-email"]} signs in with ${password} (change it after the first sign-in)`,
     );
   });
 }
 
-/** Reads `--name value` options into the schema; throws one sentence about what is wrong. */
+const codesOf = (plans: readonly { code: string }[]): string =>
+  plans.map(({ code }) => code).join(", ");
+
+/**
+ * Reads `--name value` options into the schema, `--name` where it takes true or false; throws one
+ * sentence about what is wrong.
+ */
 export function readOptions<Schema extends z.ZodObject>(
   schema: Schema,
   args: string[],
 ): z.infer<Schema> {
   const options = Object.fromEntries(
-    Object.keys(schema.shape).map((name) => [name, { type: "string" as const }]),
+    Object.entries(schema.shape).map(([name, value]) => [name, { type: optionType(value) }]),
   );
   const { values } = parseArgs({ args, options, strict: true });
   const parsed = schema.safeParse(values);
@@ -55,5 +68,8 @@ export function readOptions<Schema extends z.ZodObject>(
     parsed.error.issues.map((issue) => `--${issue.path.join(".")}: ${issue.message}`).join("\n"),
   );
 }
+
+const optionType = (value: z.core.$ZodType): "boolean" | "string" =>
+  z.safeParse(value, true).success ? "boolean" : "string";
 
 export const firstPassword = (): string => randomBytes(15).toString("base64url");

@@ -43,15 +43,19 @@ export async function inFirmPipelined<T>(
   work: (pipeline: FirmPipeline) => Promise<T>,
 ): Promise<T> {
   const client = await db.pool.connect();
+  // A connection that dies under way tells its queries, and whoever listens, or ends the process.
+  client.on("error", ignore);
   let started = false;
   let committed = false;
+  const faults: unknown[] = [];
   const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
     const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId)];
     started = true;
     const batch = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
-    return settle(batch.map((statement) => client.query(statement))).then((results) =>
-      results.slice(opening.length, opening.length + statements.length),
-    );
+    return settle(
+      batch.map((statement) => client.query(statement)),
+      faults,
+    ).then((results) => results.slice(opening.length, opening.length + statements.length));
   };
   try {
     return await work({
@@ -63,11 +67,26 @@ export async function inFirmPipelined<T>(
         return results;
       },
     });
+  } catch (error) {
+    throw isAftermath(error) ? await firstOf(faults, client) : error;
   } finally {
-    if (started && !committed) await client.query("ROLLBACK").catch(() => undefined);
+    if (started && !committed) await client.query("ROLLBACK").catch(ignore);
+    client.off("error", ignore);
     client.release();
   }
 }
+
+/** Batches sent side by side settle as they like: after the roll-back all of them have. */
+async function firstOf(faults: readonly unknown[], client: pg.PoolClient): Promise<unknown> {
+  await client.query("ROLLBACK").catch(ignore);
+  return faults[0];
+}
+
+const ignore = (): void => undefined;
+
+/** "Current transaction is aborted": the answer to every statement after the one that failed. */
+const isAftermath = (error: unknown): boolean =>
+  error instanceof Error && "code" in error && error.code === "25P02";
 
 const setFirm = (firmId: string): Statement => ({
   name: "set_firm",
@@ -79,7 +98,11 @@ const setFirm = (firmId: string): Statement => ({
  * All answers are awaited, so that none is left unread on the connection; the first failure is
  * told.
  */
-async function settle(queries: Promise<pg.QueryResult>[]): Promise<pg.QueryResult[]> {
+async function settle(
+  queries: Promise<pg.QueryResult>[],
+  faults: unknown[],
+): Promise<pg.QueryResult[]> {
+  for (const query of queries) query.catch((error: unknown) => faults.push(error));
   const outcomes = await Promise.allSettled(queries);
   const failed = outcomes.find((outcome) => outcome.status === "rejected");
   if (failed) throw failed.reason;

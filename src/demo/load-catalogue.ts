@@ -2,11 +2,11 @@
 import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { calibrateInstrument, takeOnInstrument } from "../features/instruments/keep-instrument.ts";
 import { publishVersion, writePlan } from "../features/plans/keep-plan.ts";
+import { STARTER_PLANS } from "../features/plans/starter-plans.ts";
 import { setUpModel } from "../features/product-models/set-up-model.ts";
 import { moment } from "./calendar.ts";
 import { type CarriedInstrument, carriedInstruments } from "./instrument-sets.ts";
 import { type Catalogue, type Firm, personOf } from "./scene.ts";
-import { STARTER_PLANS } from "./starter-plans.ts";
 import { MODELS } from "./tables/models.ts";
 import { FIRM } from "./tables/people.ts";
 

@@ -6,6 +6,7 @@ import { loadFirm } from "./load-firm.ts";
 import { loadImportedLevels, loadReleases, loadRemoteUpdates } from "./load-firmware.ts";
 import { loadJobs } from "./load-jobs.ts";
 import { loadSites } from "./load-sites.ts";
+import { loadSurveys } from "./load-surveys.ts";
 import { loadUnits, standingUnits } from "./load-units.ts";
 import { drawAlbum } from "./work-on-job.ts";
 
@@ -32,6 +33,7 @@ export async function loadDemo(
   const catalogue = await loadCatalogue(firm);
   await loadReleases(firm, catalogue);
   const sites = await loadSites(firm);
+  await loadSurveys(firm, sites);
   const fleet = await loadUnits(firm, catalogue, sites);
   await loadImportedLevels(firm, standingUnits(fleet, sites));
   const album = await drawing;

@@ -25,6 +25,7 @@ export function usualAnswers(answering: Answering): NewAnswer[] {
     for (const [index, subject] of subjectsOf(compiled.item, context).entries()) {
       const names = subjectNames(job, subject, answersFor(plan, subject, known));
       if (!isAsked(compiled, names) || work.without?.includes(id)) continue;
+      takenAt = notBefore(takenAt, earliest(compiled, answers));
       for (const attempt of attemptsAt(answering, compiled, subject, index, names)) {
         const at = localTimeText(takenAt, context.site.timeZone);
         answers.push({ ...attempt, id: uuidv7(), takenAt: at });
@@ -36,6 +37,16 @@ export function usualAnswers(answering: Answering): NewAnswer[] {
   }
   return answers;
 }
+
+/** When the waiting time of the item is over, counted from the last answer it waits for. */
+function earliest({ item }: CompiledItem, answers: readonly NewAnswer[]): Date | undefined {
+  const { dwell } = item;
+  const last = dwell && answers.findLast((answer) => answer.itemId === dwell.after);
+  return last && minutesAfter(new Date(last.takenAt), dwell.atLeastS / 60);
+}
+
+const notBefore = (time: Date, earliestAt: Date | undefined): Date =>
+  earliestAt && earliestAt > time ? earliestAt : time;
 
 const keyOf = (itemId: string, subject: string): string => `${itemId}\n${subject}`;
 

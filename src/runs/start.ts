@@ -5,7 +5,9 @@ import type { OpenDatabase } from "../db/open.ts";
 import { openPost, type Post } from "../features/mail/post.ts";
 import type { OnFailure } from "./each-firm.ts";
 import { sendFirmwareNotices } from "./firmware-notice.ts";
+import { makeCheckpoints } from "./ledger-checkpoint.ts";
 import { purge } from "./purge.ts";
+import { purgePhotoUploads } from "./purge-photo-uploads.ts";
 import { type Run, type RunningQueue, startQueue } from "./queue.ts";
 import { sendWaitingMail } from "./send-mail.ts";
 
@@ -62,12 +64,25 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
         if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "mail");
       },
     },
+    checkpointRun(db, logger, onFailureOf("ledger-checkpoint")),
     {
       name: "purge",
       cron: "17 3 * * *",
       work: async () => {
-        logger.info({ removed: await purge(db, now(), onFailureOf("purge")) }, "purged");
+        const onFailure = onFailureOf("purge");
+        const removed = await purge(db, now(), onFailure);
+        const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
+        logger.info({ removed, uploads }, "purged");
       },
     },
   ];
 }
+
+const checkpointRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFailure): Run => ({
+  name: "ledger-checkpoint",
+  cron: "11 * * * *",
+  work: async () => {
+    const made = await makeCheckpoints(db, now(), onFailure);
+    if (made > 0) logger.info({ made }, "ledger checkpoints");
+  },
+});

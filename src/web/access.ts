@@ -30,7 +30,6 @@ export function guardRoutes(
 ): void {
   const seen = new Set<string>();
   app.addHook("onRoute", (route) => {
-    if (route.method === "HEAD") return;
     const prefix = Object.keys(prefixes).find((start) => route.url.startsWith(start));
     const name = route.schema?.operationId ?? (prefix ? prefixes[prefix] : undefined);
     const rule = name === undefined ? undefined : table[name];

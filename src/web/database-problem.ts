@@ -33,7 +33,18 @@ interface DatabaseFault {
   message: string;
 }
 
+/** What the driver says without a code: no connection came free in time, or one broke. */
+const NOT_ANSWERING = [
+  "timeout exceeded when trying to connect",
+  "Connection terminated",
+  "connection error and is not queryable",
+  "Query read timeout",
+];
+
 export function databaseProblem(error: unknown): Problem | undefined {
+  if (error instanceof Error && NOT_ANSWERING.some((words) => error.message.includes(words))) {
+    return notAnswering();
+  }
   const fault = faultOf(error);
   if (!fault) return undefined;
   const name = Object.keys(CONSTRAINTS).find(
@@ -56,14 +67,23 @@ export function databaseProblem(error: unknown): Problem | undefined {
       "A text holds the character U+0000, which cannot be stored.",
     );
   }
+  if (["22003", "22007", "22008"].includes(fault.code)) {
+    return new Problem("invalid-input", "A number or a time lies outside what can be stored.");
+  }
   if (fault.code === "40001" || fault.code === "40P01" || fault.code === "P2034") {
     return new Problem("busy", "Two changes met; send the same request again.", { retryAfterS: 1 });
   }
-  if (["P2024", "P2028", "53300", "57P01", "57P03", "ECONNREFUSED"].includes(fault.code)) {
-    return new Problem("busy", "The database is not answering in time.", { retryAfterS: 5 });
-  }
-  return undefined;
+  return AWAY.includes(fault.code) ? notAnswering() : undefined;
 }
+
+/** Pool or server out of connections, going down, stopped half-way, or not there. */
+const AWAY = [
+  ...["P2024", "P2028", "53300", "57P01", "57P02", "57P03", "57014", "25P03"],
+  ...["ECONNREFUSED", "ECONNRESET", "EPIPE"],
+];
+
+const notAnswering = (): Problem =>
+  new Problem("busy", "The database is not answering in time.", { retryAfterS: 5 });
 
 /** pg's own errors, or the same wrapped by Prisma and its adapter. */
 function faultOf(error: unknown): DatabaseFault | undefined {

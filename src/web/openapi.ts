@@ -29,7 +29,7 @@ export async function describeApi(
         },
       },
     },
-    transform: jsonSchemaTransform,
+    transform: (route) => underOwnName(jsonSchemaTransform(route)),
     transformObject: (document) => withoutUnused(jsonSchemaTransformObject(document)),
   });
   app.get("/openapi.json", {
@@ -43,4 +43,13 @@ export async function describeApi(
     logo: { type: "image/svg+xml", content: mark, href: "/", target: "_self" },
     theme: { title: "Holdpoint: the interface" },
   });
+}
+
+type Described = ReturnType<typeof jsonSchemaTransform>;
+
+/** The library renames HEAD routes, as they mostly repeat a GET; ours stand for themselves. */
+function underOwnName({ schema, url }: Described): Described {
+  const { operationId } = schema as { operationId?: string };
+  if (!operationId?.endsWith("-head")) return { schema, url };
+  return { schema: { ...schema, operationId: operationId.replace(/-head$/, "") }, url };
 }

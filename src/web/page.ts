@@ -15,10 +15,26 @@ export interface PageData {
   [name: string]: unknown;
 }
 
+/** A link beside those that every page has, with how many things wait behind it. */
+export interface ExtraLink {
+  href: string;
+  text: string;
+  count: number;
+}
+
+declare module "fastify" {
+  interface FastifyRequest {
+    extraLinks?: readonly ExtraLink[];
+  }
+}
+
 type Template = Handlebars.TemplateDelegate;
 
 const engine = Handlebars.create();
 engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
+engine.registerHelper("holdsRole", (roles: string, ...wanted: unknown[]) =>
+  roles.split(", ").some((role) => wanted.includes(role)),
+);
 engine.registerHelper("plural", (count: number, one: string, many: string) =>
   count === 1 ? `${count} ${one}` : `${count} ${many}`,
 );
@@ -49,6 +65,7 @@ export function sendPage(
   const html = template({
     ...data,
     path: request.url.split("?")[0],
+    extraLinks: request.extraLinks,
     person: session ? { name: session.name, roles: session.roles.join(", ") } : undefined,
   });
   return reply

@@ -32,6 +32,16 @@ export function afterId(cursor: string | undefined): string | undefined {
   return id;
 }
 
+/** The text after which the page starts, for lists that are in the order of a short text. */
+export function afterText(cursor: string | undefined): string | undefined {
+  if (cursor === undefined) return undefined;
+  const text = Buffer.from(cursor, "base64url").toString("utf8");
+  if (!/^[\x21-\x7e]{1,100}$/.test(text)) {
+    throw invalid("/query/cursor", "is not a cursor of this list");
+  }
+  return text;
+}
+
 /** Takes `limit + 1` rows and makes a page of `limit`, with its RFC 8288 link. */
 export function toPage<Row>(
   request: FastifyRequest,

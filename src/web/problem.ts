@@ -22,7 +22,12 @@ export type ProblemPage = (
   body: ProblemBody,
 ) => unknown;
 
-const PLACES: Record<string, string> = { body: "body", querystring: "query", params: "params" };
+const PLACES: Record<string, string> = {
+  body: "body",
+  querystring: "query",
+  params: "params",
+  headers: "headers",
+};
 
 const CODES_BY_STATUS: Record<number, ProblemCode> = {
   400: "unreadable-body",

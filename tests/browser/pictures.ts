@@ -3,6 +3,7 @@
 import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import type { Page } from "playwright-core";
 import { buildApp } from "../../src/app.ts";
 import { readConfig } from "../../src/config.ts";
 import { openDatabase } from "../../src/db/open.ts";
@@ -58,9 +59,45 @@ try {
   if (most.count !== 3) throw new Error("no job of the demo has three blockers");
   await page.goto(most.href);
   await page.screenshot({ path: `${PICTURES}job-blocked.png` });
+  await pictureOfSurvey(page);
+  await pictureOfTablet(account.password);
 } finally {
   await browser.close();
   await app.close();
   await database.close();
   rmSync(folder, { recursive: true, force: true });
+}
+
+/** The survey of the demo that breaks a rule. */
+async function pictureOfSurvey(page: Page): Promise<void> {
+  const read = async (path: string) => (await page.request.get(`${baseUrl}/api/v1${path}`)).json();
+  const { items } = await read("/sites?limit=100");
+  for (const { id } of items) {
+    const { summary } = await read(`/sites/${id}/siting`);
+    if (!summary?.counts.breaks) continue;
+    await page.goto(`${baseUrl}/sites/${id}/survey`);
+    await page.setViewportSize({ width: 1180, height: 1320 });
+    await page.screenshot({ path: `${PICTURES}survey.png` });
+    return;
+  }
+  throw new Error("no survey of the demo breaks a rule");
+}
+
+/** A visit as an installer has it before them, with a reading typed that is not met. */
+async function pictureOfTablet(password: string): Promise<void> {
+  const context = await browser.newContext({ viewport: { width: 820, height: 1120 } });
+  const page = await context.newPage();
+  await page.goto(`${baseUrl}/tablet/`);
+  await page.getByLabel("E-mail address").fill("dev@copperbeck.example");
+  await page.getByLabel("Password").fill(password);
+  await page.keyboard.press("Enter");
+  await page.getByRole("link", { name: "Yearly look-over" }).click();
+  await page.getByRole("link", { name: "All items" }).click();
+  await page
+    .locator("main")
+    .getByRole("link", { name: "Warmest place of the pack" })
+    .first()
+    .click();
+  for (const key of ["5", "3"]) await page.getByRole("button", { name: key, exact: true }).click();
+  await page.screenshot({ path: `${PICTURES}tablet.png` });
 }

@@ -57,6 +57,15 @@ describe("the access table", () => {
     }
     expect(checked).toBeGreaterThan(60);
   });
+
+  test("holds for HEAD as it does for the GET beside it", async () => {
+    const url = "/api/v1/mails";
+    const head = (token: string) =>
+      service.app.inject({ method: "HEAD", url, headers: { authorization: `Bearer ${token}` } });
+    expect((await service.app.inject({ method: "HEAD", url })).statusCode).toBe(401);
+    expect((await head(service.firm.people.installer.token)).statusCode).toBe(403);
+    expect((await head(service.firm.people.office.token)).statusCode).toBe(200);
+  });
 });
 
 describe("the OpenAPI document", () => {

@@ -59,6 +59,7 @@ describe("the scheduled work", () => {
     const schedules = await query("SELECT name, cron FROM pgboss.schedule ORDER BY name");
     expect(schedules).toEqual([
       { name: "firmware-notice", cron: "*/5 * * * *" },
+      { name: "ledger-checkpoint", cron: "11 * * * *" },
       { name: "purge", cron: "17 3 * * *" },
       { name: "send-mail", cron: "* * * * *" },
     ]);

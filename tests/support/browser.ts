@@ -16,7 +16,7 @@ export async function launchBrowser(): Promise<Browser> {
   return playwright.launch({ executablePath, args, headless: true });
 }
 
-async function findBrowser(): Promise<string> {
+export async function findBrowser(): Promise<string> {
   if (process.platform === "linux" && process.arch === "x64") {
     const { default: chromium } = await import("@sparticuz/chromium");
     return chromium.executablePath();

@@ -5,6 +5,7 @@
 type Layer = { imports: readonly string[]; packages?: readonly string[] };
 
 const DOMAIN_PACKAGES = ["zod", "temporal-polyfill", "@marcbachmann/cel-js"];
+const BROWSER_PACKAGES = ["uuidv7", "idb", "lit-html", "signature_pad", "zxing-wasm"];
 const SERVER = ["domain", "ground", "db", "web", "features", "runs"];
 
 export const LAYERS: Readonly<Record<string, Layer>> = {
@@ -14,7 +15,7 @@ export const LAYERS: Readonly<Record<string, Layer>> = {
   web: { imports: ["domain", "ground", "db"] },
   features: { imports: ["domain", "ground", "db", "web"] },
   runs: { imports: ["domain", "ground", "db", "web", "features"] },
-  tablet: { imports: ["domain", "features"], packages: [...DOMAIN_PACKAGES, "uuidv7"] },
+  tablet: { imports: ["domain", "features"], packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES] },
   app: { imports: SERVER },
   demo: { imports: ["domain", "ground", "db", "web", "features"] },
   cli: { imports: [...SERVER, "app", "demo"] },
@@ -30,6 +31,7 @@ export function layerOf(path: string): string | undefined {
   if (top === undefined || !path.startsWith("src/")) return undefined;
   if (rest.length === 0) return ROOT_FILES[top] ?? "app";
   if (top === "cli" || top === "walkthrough") return "cli";
+  if (top === "access") return "app";
   return FOLDERS.includes(top) ? top : undefined;
 }
 

@@ -96,6 +96,7 @@ const WALL_FIGURES = {
   bracketTorqueNm: 4.4,
   terminalTorqueNm: 8.6,
   earthTorqueNm: 3.3,
+  storageChargeMaxPercent: 28,
   coverTorqueNm: 1.7,
   rearGapMm: 23,
   sideGapMm: 185,
@@ -116,6 +117,7 @@ const STACK_FIGURES = {
   linkTorqueNm: 7.4,
   terminalTorqueNm: 7.4,
   earthTorqueNm: 3.7,
+  storageChargeMaxPercent: 32,
   wallGapMm: 55,
   caseTemperatureMaxC: 45,
 };
@@ -128,7 +130,14 @@ const INVERTER_FIGURES = {
   pvVoltageMaxV: 570,
   sideGapMm: 220,
   aboveGapMm: 340,
+  dischargeWaitS: 300,
   caseTemperatureMaxC: 62,
+};
+
+const GATEWAY_FIGURES = {
+  terminalTorqueNm: 3.4,
+  earthTorqueNm: 3.1,
+  changeoverMaxS: 7,
 };
 
 const HYBRID = {
@@ -226,7 +235,7 @@ export const MODELS: readonly DemoModel[] = [
     name: "Lantern G1 changeover gateway",
     maker: "Oddmill Electric",
     kind: "gateway",
-    attributes: { ratedCurrentA: 63 },
+    attributes: { ...GATEWAY_FIGURES, ratedCurrentA: 63 },
     serialMask: "LG@#{7}",
     serialCheck: "none",
     firmwareScheme: "dotted",

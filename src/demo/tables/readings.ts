@@ -20,6 +20,7 @@ export const READINGS: Readonly<Record<string, TypicalReading>> = {
   floor_fall: { around: 2.5, spread: 1.5, decimals: 0 },
   working_depth: { around: 1450, spread: 300, decimals: 0 },
   path_width: { around: 830, spread: 80, decimals: 0 },
+  discharge_waited: { from: "low", around: 45, spread: 40, decimals: 0 },
   proved_dead: { around: 0.2, spread: 0.2, decimals: 1 },
   open_circuit_voltage: { from: "low", around: 2.3, spread: 0.1, decimals: 1 },
   module_voltage: { from: "low", around: 2.3, spread: 0.1, decimals: 1 },

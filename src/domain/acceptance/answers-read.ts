@@ -14,6 +14,8 @@ export class AnswersRead {
   readonly #context: JobContext;
   readonly #timeline: Timeline;
   readonly #job: Record<string, unknown>;
+  /** Whether items apply whose condition reads no answer: the same at every moment. */
+  readonly #constant = new Map<string, boolean>();
 
   constructor(plan: CompiledPlan, timeline: Timeline, context: JobContext) {
     this.#plan = plan;
@@ -26,17 +28,30 @@ export class AnswersRead {
    * Whether the item was asked for the subject before `moment`, or is now; undecided counts as
    * asked.
    */
-  applies({ applies }: CompiledItem, subject: Subject, moment?: Answer): boolean {
+  applies(compiled: CompiledItem, subject: Subject, moment?: Answer): boolean {
+    const { applies, item } = compiled;
     if (!applies) return true;
-    const result = applies.evaluate(
-      this.#names(applies.uses, new Set(applies.usesAll), subject, moment),
-    );
+    if (applies.uses.length > 0) return this.#evaluate(applies, subject, moment);
+    const key = `${item.id}\n${subject.key}`;
+    const known = this.#constant.get(key) ?? this.#evaluate(applies, subject, moment);
+    this.#constant.set(key, known);
+    return known;
+  }
+
+  /** Whether the item is not asked for the subject, whatever is answered. */
+  isNeverAsked(compiled: CompiledItem, subject: Subject): boolean {
+    return compiled.applies?.uses.length === 0 && !this.applies(compiled, subject);
+  }
+
+  #evaluate(applies: Expression, subject: Subject, moment: Answer | undefined): boolean {
+    const names = this.#names(applies.uses, new Set(applies.usesAll), subject, moment);
+    const result = applies.evaluate(names);
     return !(result.ok && result.value === false);
   }
 
   /** What the limit of the item may read for the subject before `moment`, or now. */
   limitNames(compiled: CompiledItem, subject: Subject, moment?: Answer): Record<string, unknown> {
-    return this.#names(compiled.needs, new Set(compiled.needsAll), subject, moment);
+    return this.#names(compiled.reads, new Set(compiled.needsAll), subject, moment);
   }
 
   #names(

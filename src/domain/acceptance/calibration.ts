@@ -1,15 +1,16 @@
 // Requirement: a reading counts only if its instrument was of the right class and in calibration on
-// the day it was taken, by the site's calendar; the due day itself is still in date.
+// the day it was taken, by the site's calendar; the due day itself is still in date; and if nothing
+// had happened to it since that puts it out of use.
 
 import { localDay } from "../dates/zone-time.ts";
 import type { InstrumentFacts } from "../plan/context.ts";
+import { stateByEvents } from "./instrument-events.ts";
+import { type InstrumentState, unfit } from "./instrument-state.ts";
 
-export type InstrumentState =
-  | { fit: true }
-  | { fit: false; code: string; sentence: string; toClear: string };
+export type { InstrumentState } from "./instrument-state.ts";
 
 /**
- * Whether the instrument was fit for a reading.
+ * Whether the instrument was fit for a reading, its cycles apart.
  * @param wantedClass class that the item asks for; undefined when it asks for none
  * @param takenAt RFC 3339 time of the reading, at a site in `timeZone`
  */
@@ -33,7 +34,8 @@ export function instrumentState(
     return unfit("instrument-retired", `${reference} was retired on ${retiredOn}.`, READ_AGAIN);
   }
   const fault = calibrationFault(instrument, day);
-  return fault ? unfit("instrument-out-of-calibration", fault, READ_AGAIN) : { fit: true };
+  if (fault) return unfit("instrument-out-of-calibration", fault, READ_AGAIN);
+  return stateByEvents(instrument, takenAt, timeZone);
 }
 
 /** The latest calibration up to the day decides; of two on one day the later entry, as left. */
@@ -52,13 +54,6 @@ function calibrationFault(
 }
 
 const READ_AGAIN = "Read again with an instrument in calibration, or enter the calibration it has.";
-
-const unfit = (code: string, sentence: string, toClear: string): InstrumentState => ({
-  fit: false,
-  code,
-  sentence,
-  toClear,
-});
 
 /**
  * Months as "2026-04": a time written in one from `first` on and before `end` is surely in date.
@@ -82,9 +77,10 @@ function surelyInDate(instrument: InstrumentFacts, takenAt: string): boolean {
   return takenAt > months.first && takenAt < months.end;
 }
 
-function sureMonthsOf({ calibrations, retiredOn }: InstrumentFacts): SureMonths {
+function sureMonthsOf({ calibrations, retiredOn, events = [] }: InstrumentFacts): SureMonths {
   const [only, ...others] = calibrations;
   if (!only?.passed || others.length > 0 || retiredOn !== undefined) return NEVER;
+  if (events.length > 0) return NEVER;
   return { first: shifted(only.on, 2), end: shifted(only.due, -1) };
 }
 

@@ -11,7 +11,7 @@ export function evidenceFinding(item: Item, answer: Answer): Finding | undefined
     if (named < needed) {
       return missing(
         "photo-missing",
-        `${named} of ${needed} photos ${needed === 1 ? "is" : "are"} tied to it.`,
+        `${named} of ${needed} ${needed === 1 ? "photo is" : "photos are"} tied to it.`,
         needed === 1
           ? "Take the photo and answer again with it."
           : "Take the photos and answer again with them.",
@@ -35,8 +35,8 @@ export function arrivalFinding(
   answer: Answer,
   photosHeld: ReadonlySet<string> | undefined,
 ): Finding | undefined {
+  if (!photosHeld) return undefined;
   const needed = photosNeeded(item);
-  if (!photosHeld || needed === 0) return undefined;
   const named = [...new Set(answer.photos ?? [])];
   const waiting = named.filter((sha256) => !photosHeld.has(sha256)).length;
   if (named.length - waiting >= needed) return undefined;

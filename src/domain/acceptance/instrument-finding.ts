@@ -3,7 +3,8 @@
 import type { InstrumentFacts } from "../plan/context.ts";
 import type { DecisionRule, Item } from "../plan/item.ts";
 import type { Answer } from "./answer.ts";
-import { instrumentState } from "./calibration.ts";
+import { type InstrumentState, instrumentState } from "./calibration.ts";
+import { cyclesOf, stateByCycles } from "./torque-cycles.ts";
 import { type Finding, missing } from "./verdict.ts";
 
 /** What is wrong with the instrument of an answer; undefined when nothing is. */
@@ -16,10 +17,21 @@ export function instrumentFinding(
   const wanted = wantedClass(item);
   if (!instrument) return wanted === undefined ? undefined : absent(answer, wanted);
   if (wanted === undefined && facts.rule === "simple") return undefined;
-  const state = instrumentState(instrument, wanted, answer.takenAt, facts.timeZone);
+  const state = stateFor(instrument, wanted, answer, facts.timeZone);
   if (state.fit) return undefined;
   const { code, sentence, toClear } = state;
   return { outcome: "stale-instrument", clears: false, code, sentence, toClear };
+}
+
+function stateFor(
+  instrument: InstrumentFacts,
+  wanted: string | undefined,
+  answer: Answer,
+  timeZone: string,
+): InstrumentState {
+  const state = instrumentState(instrument, wanted, answer.takenAt, timeZone);
+  if (!state.fit || instrument.intervalCycles === undefined) return state;
+  return stateByCycles(instrument, answer, cyclesOf(answer.value), timeZone);
 }
 
 /** A torque comes from a torque tool, whether the plan says so or not. */

@@ -3,6 +3,7 @@
 // give the same verdict whatever order the answers are handed in.
 import type { CompiledItem, CompiledPlan } from "../plan/compile.ts";
 import type { JobContext } from "../plan/context.ts";
+import type { Item } from "../plan/item.ts";
 import { type Subject, subjectsOf } from "../plan/subjects.ts";
 import type { Answer } from "./answer.ts";
 import { AnswersRead } from "./answers-read.ts";
@@ -10,8 +11,11 @@ import { LiveConcessions } from "./concessions.ts";
 import { arrivalFinding } from "./evidence.ts";
 import { AnswerJudge } from "./judge-answer.ts";
 import { numberTest } from "./number-test.ts";
+import type { Obstacle } from "./obstacle.ts";
+import { repeatFinding } from "./repeat-demands.ts";
 import { type Timeline, timelineOf } from "./timeline.ts";
-import { type Finding, laidOver, missing, type Verdict } from "./verdict.ts";
+import { withOwnUses } from "./torque-cycles.ts";
+import { type Finding, laidOver, missing, notApplicable, type Verdict } from "./verdict.ts";
 
 /** Judges the items of one job against one set of answers and facts. */
 export class Judge {
@@ -21,8 +25,10 @@ export class Judge {
   readonly #read: AnswersRead;
   readonly #concessions: LiveConcessions;
   readonly #answers: AnswerJudge;
+  readonly #subjects = new Map<Item, readonly Subject[]>();
 
-  constructor(plan: CompiledPlan, answers: readonly Answer[], context: JobContext) {
+  constructor(plan: CompiledPlan, answers: readonly Answer[], facts: JobContext) {
+    const context = withOwnUses(facts, answers);
     this.#plan = plan;
     this.#context = context;
     this.#timeline = timelineOf(answers);
@@ -34,11 +40,15 @@ export class Judge {
       timeline: this.#timeline,
       read: this.#read,
       concessions: this.#concessions,
+      subjects: (compiled) => this.subjects(compiled),
     });
   }
 
-  subjects(compiled: CompiledItem): readonly Subject[] {
-    return subjectsOf(compiled.item, this.#context);
+  subjects({ item }: CompiledItem): readonly Subject[] {
+    if (!item.repeat) return subjectsOf(item, this.#context);
+    const known = this.#subjects.get(item) ?? subjectsOf(item, this.#context);
+    this.#subjects.set(item, known);
+    return known;
   }
 
   /** Whether the item is asked for the subject, as things stand; undecided counts as asked. */
@@ -50,10 +60,10 @@ export class Judge {
   verdict(compiled: CompiledItem, subject: Subject): Verdict {
     const { item } = compiled;
     const attempts = this.#timeline.attempts(item.id, subject.key);
-    if (!this.applies(compiled, subject)) return { ...NOT_APPLICABLE, attempts: attempts.length };
+    if (!this.applies(compiled, subject)) return { ...notApplicable(), attempts: attempts.length };
     const last = attempts.at(-1);
     const finding = last
-      ? this.#arrived(compiled, subject, last)
+      ? this.#standing(compiled, subject, last)
       : this.#unanswered(compiled, subject);
     const verdict: Verdict = { ...finding, attempts: attempts.length };
     if (last) verdict.answerId = last.id;
@@ -69,16 +79,40 @@ export class Judge {
     if (!compiled || !subject) return undefined;
     const attempts = this.#timeline.attempts(answer.itemId, answer.subject);
     return {
-      ...this.#arrived(compiled, subject, answer),
+      ...this.#arrived(compiled, answer, this.#answers.finding(compiled, subject, answer)),
       answerId: answer.id,
       attempts: attempts.findIndex(({ id }) => id === answer.id) + 1,
     };
   }
 
-  #arrived(compiled: CompiledItem, subject: Subject, answer: Answer): Finding {
-    const finding = this.#answers.finding(compiled, subject, answer);
+  /** What would keep the item from being done for the subject at `context.now`; at most `most`. */
+  obstacles(compiled: CompiledItem, subject: Subject, most: number): Obstacle[] {
+    if (compiled.needs.length === 0 && !compiled.sequence) return [];
+    return this.#answers.sequence.several(compiled, subject, most, {
+      id: "",
+      itemId: compiled.item.id,
+      subject: subject.key,
+      takenAt: this.#context.now,
+      personId: "",
+      order: Number.POSITIVE_INFINITY,
+      value: undefined,
+    });
+  }
+
+  /** The verdict on the last answer, and what has come over it since. */
+  #standing(compiled: CompiledItem, subject: Subject, last: Answer): Finding {
+    const finding = this.#answers.finding(compiled, subject, last);
+    if (!finding.clears || !compiled.sequence) return this.#arrived(compiled, last, finding);
+    const failure = this.#answers.sequence.demands.outstanding(compiled, subject, last);
+    if (!failure) return this.#arrived(compiled, last, finding);
+    const repeat = laidOver(finding, repeatFinding(failure, this.#context.site.timeZone));
+    if (compiled.item.sequence !== "mark") return repeat;
+    return this.#arrived(compiled, last, { ...repeat, outcome: "out-of-sequence", clears: true });
+  }
+
+  #arrived({ item }: CompiledItem, answer: Answer, finding: Finding): Finding {
     if (!finding.clears) return finding;
-    const waiting = arrivalFinding(compiled.item, answer, this.#context.photosHeld);
+    const waiting = arrivalFinding(item, answer, this.#context.photosHeld);
     return waiting ? laidOver(finding, waiting) : finding;
   }
 
@@ -114,13 +148,6 @@ export class Judge {
     };
   }
 }
-
-const NOT_APPLICABLE: Finding = {
-  outcome: "not-applicable",
-  clears: true,
-  code: "not-applicable",
-  sentence: "It does not apply to this job.",
-};
 
 /**
  * The verdict on one answer among the answers of its job.

@@ -36,24 +36,13 @@ export function intervalOf(
   const high = optionalNumber(limit.max ?? limit.below, names);
   if (!low.ok) return low;
   if (!high.ok) return high;
-  return {
-    ok: true,
-    interval: {
-      lowIncluded: limit.above === undefined,
-      highIncluded: limit.below === undefined,
-      ...(low.value === undefined ? {} : { low: low.value }),
-      ...(high.value === undefined ? {} : { high: high.value }),
-    },
+  const interval = {
+    low: low.value,
+    lowIncluded: limit.above === undefined,
+    high: high.value,
+    highIncluded: limit.below === undefined,
   };
-}
-
-/** Whether no expression is part of it. */
-export function isFixed(limit: Parameters<typeof intervalOf>[0]): boolean {
-  if (limit.kind === "count") return true;
-  if (limit.kind === "nominal") return typeof limit.nominal === "number";
-  return [limit.min, limit.above, limit.max, limit.below].every(
-    (bound) => typeof bound !== "object",
-  );
+  return { ok: true, interval };
 }
 
 const closed = (low: number, high: number): Bounds => ({

@@ -5,7 +5,7 @@ import type { DecisionRule } from "../plan/item.ts";
 import type { Measured } from "./answer.ts";
 import { type Decision, decide, decideBeyond, ofThree, riskOutside } from "./decision.ts";
 import { describeInterval, type Interval } from "./interval.ts";
-import { intervalOf, isFixed, type Names } from "./limits.ts";
+import { intervalOf, type Names } from "./limits.ts";
 
 export type Decided = { ok: true; decision: Decision } | { ok: false; problem: string };
 
@@ -33,11 +33,15 @@ export function numberTest(limit: NumberLimit, unit: string, names: Names): Test
   const known = fixed.get(limit);
   if (known) return known;
   if (limit.kind === "expression") return { ok: true, test: expressionTest(limit, names) };
-  const bounds = intervalOf(limit, names);
+  let readsNames = false;
+  const bounds = intervalOf(limit, () => {
+    readsNames = true;
+    return names();
+  });
   const test = bounds.ok
     ? { ok: true as const, test: intervalTest(bounds.interval, unit) }
     : { ok: false as const, problem: bounds.problem };
-  if (isFixed(limit)) fixed.set(limit, test);
+  if (!readsNames) fixed.set(limit, test);
   return test;
 }
 

@@ -40,8 +40,19 @@ export function timelineOf(answers: readonly Answer[]): Timeline {
 /** Negative when `left` was taken first. */
 export function byMoment(left: Answer, right: Answer): number {
   if (left.takenAt !== right.takenAt) {
+    if (isWrittenAlike(left.takenAt, right.takenAt)) return left.takenAt < right.takenAt ? -1 : 1;
     const difference = Date.parse(left.takenAt) - Date.parse(right.takenAt);
     if (difference !== 0) return difference;
   }
   return left.order - right.order || (left.id < right.id ? -1 : left.id > right.id ? 1 : 0);
 }
+
+const DATE_LENGTH = 10;
+const SECONDS_LENGTH = 19;
+
+/** RFC 3339 times of one offset and fraction are in order as texts (RFC 3339 section 5.1). */
+const isWrittenAlike = (left: string, right: string): boolean =>
+  left.length === right.length &&
+  left[DATE_LENGTH] === "T" &&
+  right[DATE_LENGTH] === "T" &&
+  left.slice(SECONDS_LENGTH) === right.slice(SECONDS_LENGTH);

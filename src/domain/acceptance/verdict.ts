@@ -35,6 +35,9 @@ export interface Verdict {
 
 export type Finding = Omit<Verdict, "attempts">;
 
+/** A finding that does not meet the item and says what would. */
+export type OpenFinding = Finding & { toClear: string };
+
 /** A finding that meets the item. */
 export const passing = (sentence: string, more: Partial<Finding> = {}): Finding => ({
   outcome: "pass",
@@ -60,12 +63,20 @@ export const notComputable = (read: string, problem: string, what = "The limit")
   });
 
 /** A finding that something is not there yet, and what would supply it. */
-export const missing = (code: string, sentence: string, toClear: string): Finding => ({
+export const missing = (code: string, sentence: string, toClear: string): OpenFinding => ({
   outcome: "missing",
   clears: false,
   code,
   sentence,
   toClear,
+});
+
+/** A finding that the item is not asked for, so that it keeps nothing open. */
+export const notApplicable = (): Finding => ({
+  outcome: "not-applicable",
+  clears: true,
+  code: "not-applicable",
+  sentence: "It does not apply to this job.",
 });
 
 /** Another reason in place of the one found, told after what was read and needed. */

@@ -14,11 +14,16 @@ export interface AddressCheck {
  * Finds packs that share an address and addresses that are missing in between.
  * @param addresses address of each pack, in order of pack position from 1; whole numbers as read
  *   off switches, so at most twelve binary digits.
+ * @param places position of each pack, where not every pack was read.
  */
-export function checkAddresses(addresses: readonly number[]): AddressCheck {
+export function checkAddresses(
+  addresses: readonly number[],
+  places: readonly number[] = addresses.map((_, at) => at + 1),
+): AddressCheck {
   const positionsByAddress = new Map<number, number[]>();
   addresses.forEach((address, at) => {
-    positionsByAddress.set(address, [...(positionsByAddress.get(address) ?? []), at + 1]);
+    const position = places[at] ?? at + 1;
+    positionsByAddress.set(address, [...(positionsByAddress.get(address) ?? []), position]);
   });
   const held = [...positionsByAddress.keys()].sort((a, b) => a - b);
   const clashes = held.flatMap((address) => {

@@ -1,9 +1,10 @@
 // Packs of a bank tell each other apart by rotary and DIP switches. The product model carries the
 // maker's switch map as data (`switch-map/1`); the maker's instructions are its source and prevail.
 import { z } from "zod";
+import { lineSchema } from "../siting/line.ts";
 
 const idSchema = z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "use a-z, 0-9 and hyphens");
-const nameSchema = z.string().trim().min(1).max(80);
+const nameSchema = lineSchema(80);
 
 /** The most packs a map may speak of; a bound, not a figure of any maker. */
 export const MOST_PACKS = 64;

@@ -4,10 +4,12 @@
 // come.
 import type { Answer } from "../acceptance/answer.ts";
 import { Judge } from "../acceptance/judge.ts";
+import { NOBODY } from "../acceptance/surroundings.ts";
 import type { Outcome, Verdict } from "../acceptance/verdict.ts";
 import type { CompiledItem, CompiledPlan } from "../plan/compile.ts";
 import type { JobContext } from "../plan/context.ts";
 import type { Subject } from "../plan/subjects.ts";
+import { verdictOnNobody } from "./no-subjects.ts";
 
 /** Raised whenever the same facts could give another result than before. */
 export const RULE_VERSION = "gate/1";
@@ -76,7 +78,9 @@ export function closeOut(
   const blockers: Blocker[] = [];
   for (const compiled of plan.items) {
     const subjects = judge.subjects(compiled);
-    if (subjects.length === 0) noteEmpty(judge, compiled, facts, blockers);
+    if (subjects.length === 0) {
+      note(compiled, NOBODY, verdictOnNobody(judge, compiled), facts, blockers);
+    }
     for (const subject of subjects)
       note(compiled, subject, judge.verdict(compiled, subject), facts, blockers);
   }
@@ -99,33 +103,6 @@ function statsOf(plan: CompiledPlan, facts: readonly Fact[]): GateStats {
     if (clears) stats.holdPointsMet += 1;
   }
   return stats;
-}
-
-const NOBODY: Subject = { key: "", label: "" };
-
-/** A set without members is not met: the unit that should be on the job is missing. */
-function noteEmpty(judge: Judge, compiled: CompiledItem, facts: Fact[], blockers: Blocker[]): void {
-  const { repeat } = compiled.item;
-  const kind =
-    repeat && "per" in repeat && repeat.per === "unit" ? (repeat.ofKind ?? "unit") : "unit";
-  const applies = judge.applies(compiled, NOBODY);
-  const verdict: Verdict = applies
-    ? {
-        outcome: "missing",
-        clears: false,
-        code: "no-subjects",
-        sentence: `There is no ${kind} on the job.`,
-        toClear: `Put the ${kind} on the job by its serial number.`,
-        attempts: 0,
-      }
-    : {
-        outcome: "not-applicable",
-        clears: true,
-        code: "not-applicable",
-        sentence: "It does not apply to this job.",
-        attempts: 0,
-      };
-  note(compiled, NOBODY, verdict, facts, blockers);
 }
 
 function note(
@@ -152,7 +129,7 @@ function note(
     code,
     title: item.title,
     sentence,
-    toClear: verdict.toClear ?? item.toClear ?? item.do,
+    toClear: verdict.toClear ?? item.do,
     safetyCritical,
     concedable: !safetyCritical && code !== "no-subjects",
     ...(subject.unit ? { unitId: subject.unit.id } : {}),

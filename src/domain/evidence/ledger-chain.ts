@@ -24,22 +24,40 @@ const NAMES = "at,body,job,kind,previous,seq";
  * RFC 8785; the chain itself is a product rule.
  */
 export function verifyChain(entries: readonly StoredEntry[], expectedHead?: string): ChainVerdict {
-  let head = FIRST_PREVIOUS;
-  let job: unknown;
-  for (const [index, entry] of entries.entries()) {
-    const seq = index + 1;
-    const read = readEntry(entry, seq);
-    if (!read.ok) return { ok: false, at: seq, problem: read.problem };
-    job ??= read.fields.job;
-    const problem = linkProblem(read.fields, { head, job, seq });
-    if (problem) return { ok: false, at: seq, problem };
-    head = entry.sha256;
+  const replay = new ChainReplay();
+  for (const entry of entries) {
+    const problem = replay.take(entry);
+    if (problem) return { ok: false, at: replay.length + 1, problem };
   }
+  const { head, length } = replay;
   if (expectedHead !== undefined && expectedHead !== head) {
     const problem = `The ledger ends in ${head}, where ${expectedHead} was expected.`;
-    return { ok: false, at: entries.length, problem };
+    return { ok: false, at: length, problem };
   }
-  return { ok: true, head, length: entries.length };
+  return { ok: true, head, length };
+}
+
+/** Replays one job's ledger entry by entry, for ledgers that are read as they come. */
+export class ChainReplay {
+  /** SHA-256 of the last good entry; FIRST_PREVIOUS before any. */
+  head = FIRST_PREVIOUS;
+  /** Good entries so far. */
+  length = 0;
+  /** The job that the first entry names. */
+  job: unknown;
+
+  /** What is wrong with the next entry, in a sentence that names it; undefined if nothing. */
+  take(entry: StoredEntry): string | undefined {
+    const seq = this.length + 1;
+    const read = readEntry(entry, seq);
+    if (!read.ok) return read.problem;
+    this.job ??= read.fields.job;
+    const problem = linkProblem(read.fields, { head: this.head, job: this.job, seq });
+    if (problem) return problem;
+    this.head = entry.sha256;
+    this.length = seq;
+    return undefined;
+  }
 }
 
 type Fields = Readonly<Record<string, unknown>>;

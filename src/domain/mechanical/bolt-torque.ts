@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { BOLT_CAUTION, type Bolt, boltInput, findBolt } from "./bolt.ts";
 import { calculation, type Step, shown } from "./calculation.ts";
+import { NM_PER_LBF_FT } from "./pound-feet.ts";
 
 const source = "VDI 2230 Blatt 1 (formulas from memory)";
 const edition = "2015";
@@ -123,9 +124,6 @@ function torqueStep({ thread }: Bolt, values: Input, preloadKN: number): Step {
     tableRow: `${thread.name}: DKm ${shown(dk)} mm`,
   };
 }
-
-/** 1 lbf·ft = 0.3048 m × 0.45359237 kg × 9.80665 m/s², exact (NIST SP 811). */
-export const NM_PER_LBF_FT = 0.3048 * 0.45359237 * 9.80665;
 
 /** A torque in N·m told again in lbf·ft (NIST SP 811). */
 export function poundFeetStep(torqueNm: number): Step {

@@ -10,8 +10,9 @@ import {
   textElement,
   wrapText,
 } from "../siting/svg.ts";
-import { NM_PER_LBF_FT } from "./bolt-torque.ts";
-import type { FastenerGroup, Point } from "./fastener-group.ts";
+import type { FastenerGroup } from "./fastener-group.ts";
+import type { Point } from "./fastener-points.ts";
+import { NM_PER_LBF_FT } from "./pound-feet.ts";
 import { type TighteningOrder, type TighteningPass, tighteningOrder } from "./tightening-order.ts";
 
 const PAGE_WIDTH = 720;

@@ -1,6 +1,7 @@
 // Fasteners that hold one thing together are tightened as a group: in stages and in an order, or
 // the last one loosens the first. The torque is the equipment's own, stated in its instructions.
 import { z } from "zod";
+import { lineSchema } from "../siting/line.ts";
 
 const lengthMm = z.number().min(-10_000).max(10_000);
 
@@ -32,14 +33,14 @@ const patternSchema = z.discriminatedUnion("kind", [
 export const fastenerGroupSchema = z
   .strictObject({
     id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "use a-z, 0-9 and hyphens"),
-    name: z.string().trim().min(1).max(80),
+    name: lineSchema(80),
     count: z.int().min(1).max(64),
     pattern: patternSchema,
-    thread: z.string().trim().min(1).max(20),
+    thread: lineSchema(20),
     /** Final torque. */
     torqueNm: z.number().positive().max(5000),
     /** Where the torque is stated. */
-    torqueSource: z.string().trim().min(1).max(120),
+    torqueSource: lineSchema(120),
     stages: z
       .array(z.strictObject({ percent: z.number().positive().max(100) }))
       .min(1)
@@ -54,34 +55,6 @@ export const fastenerGroupSchema = z
 
 export type FastenerGroup = z.infer<typeof fastenerGroupSchema>;
 export type FastenerGroupInput = z.input<typeof fastenerGroupSchema>;
-
-/** A fastener's place, y upwards, numbered from 1. */
-export interface Point {
-  number: number;
-  xMm: number;
-  yMm: number;
-}
-
-/** Places of all fasteners, in order of their numbers. */
-export function pointsOf(group: FastenerGroup): Point[] {
-  const { pattern } = group;
-  if (pattern.kind === "positions") {
-    return pattern.points.map((point, at) => ({ number: at + 1, ...point }));
-  }
-  if (pattern.kind === "bolt-circle") {
-    return Array.from({ length: group.count }, (_, at) => {
-      const turn = (pattern.firstAngleDeg / 360 + at / group.count) * 2 * Math.PI;
-      const radiusMm = pattern.diameterMm / 2;
-      return { number: at + 1, xMm: radiusMm * Math.sin(turn), yMm: radiusMm * Math.cos(turn) };
-    });
-  }
-  const { columns, rows, pitchXMm, pitchYMm } = pattern;
-  return Array.from({ length: columns * rows }, (_, at) => ({
-    number: at + 1,
-    xMm: (at % columns) * pitchXMm,
-    yMm: (rows - 1 - Math.floor(at / columns)) * pitchYMm,
-  }));
-}
 
 /** Reads a fastener group; problems one a line. */
 export function parseFastenerGroup(

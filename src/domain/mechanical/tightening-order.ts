@@ -2,7 +2,8 @@
 // driven to the edge and not trapped; crosswise within each ring. Inside-out order for rectangular
 // joints is seen in secondary pages; otherwise common practice, no source.
 import { crossOrder } from "./cross-order.ts";
-import { type FastenerGroup, type Point, pointsOf } from "./fastener-group.ts";
+import type { FastenerGroup } from "./fastener-group.ts";
+import { type Point, pointsOf } from "./fastener-points.ts";
 
 export const TIGHTENING_CAUTION =
   "The order and torque in the equipment's instructions govern; these are for joints " +

@@ -2,11 +2,15 @@
 // the document (RFC 6901 pointer), so that no job meets it in a cellar.
 import { type CompiledItem, compileItem } from "./compile.ts";
 import { findCircles, findUnreachable } from "./dependencies.ts";
-import { type Item, isHoldPoint } from "./item.ts";
+import { isHoldPoint } from "./hold-point.ts";
+import type { Item } from "./item.ts";
 import { itemFaults } from "./item-check.ts";
 import { planNames } from "./names.ts";
 import type { PlanProblem } from "./problem.ts";
 import { ITEMS_MOST, type Plan } from "./schema.ts";
+import { breakerFaults, namedItems } from "./sequence-check.ts";
+import { linkSequence } from "./sequence-links.ts";
+import { sequenceWarnings } from "./sequence-warnings.ts";
 import { readPlan } from "./shape-check.ts";
 import { warningsOf } from "./warnings.ts";
 
@@ -40,19 +44,23 @@ export function checkPlan(document: unknown): PlanCheck {
   problems.push(...faults, ...unknownItems(placed));
   for (const { item, pointer } of placed) problems.push(...under(pointer, itemFaults(item)));
   if (problems.length === 0) {
-    const pointers = new Map(placed.map(({ item, pointer }) => [item.id, pointer]));
-    for (const { id, place, code, sentence } of [
-      ...findCircles(compiled),
-      ...findUnreachable(compiled),
-    ]) {
-      problems.push({ pointer: `${pointers.get(id)}${place}`, code, sentence });
-    }
+    const faults = [...findCircles(compiled), ...findUnreachable(compiled)];
+    problems.push(...among(placed, faults.length > 0 ? faults : breakerFaults(compiled)));
   }
   if (problems.length > 0) return { ok: false, problems: problems.slice(0, PROBLEMS_MOST) };
   const warnings = compiled.flatMap((one, index) =>
     under(placed[index]?.pointer ?? "", warningsOf(one, compiled)),
   );
-  return { ok: true, plan, warnings };
+  return { ok: true, plan, warnings: [...warnings, ...among(placed, sequenceWarnings(compiled))] };
+}
+
+/** Faults of items among the others, with their places in the document. */
+function among(
+  placed: readonly Placed[],
+  faults: readonly { id: string; place: string; code: string; sentence: string }[],
+): PlanProblem[] {
+  const pointers = new Map(placed.map(({ item, pointer }) => [item.id, pointer]));
+  return faults.flatMap((fault) => under(pointers.get(fault.id) ?? "", [fault]));
 }
 
 const under = (
@@ -80,7 +88,7 @@ function compileAll(
     }
     return result.compiled;
   });
-  return { compiled, faults };
+  return { compiled: linkSequence(compiled), faults };
 }
 
 function tooMany(items: number): PlanProblem {
@@ -118,11 +126,11 @@ function holdPointProblems(placed: readonly Placed[]): PlanProblem[] {
 function unknownItems(placed: readonly Placed[]): PlanProblem[] {
   const known = new Set(placed.map(({ item }) => item.id));
   return placed.flatMap(({ item, pointer }) =>
-    (item.after ?? []).flatMap((id, index) => {
+    namedItems(item).flatMap(({ place, id }) => {
       if (id !== item.id && known.has(id)) return [];
       const sentence =
         id === item.id ? "An item cannot come after itself." : `There is no item "${id}".`;
-      return [{ pointer: `${pointer}/after/${index}`, code: "unknown-item", sentence }];
+      return [{ pointer: `${pointer}${place}`, code: "unknown-item", sentence }];
     }),
   );
 }

@@ -6,10 +6,12 @@ import {
   type ExpressionFaultCode,
   type ExpressionType,
 } from "./expression.ts";
-import { type Item, type ItemOf, isHoldPoint } from "./item.ts";
+import { isHoldPoint } from "./hold-point.ts";
+import type { Item, ItemOf } from "./item.ts";
 import type { Bound, Limit } from "./limit.ts";
 import { ANSWER_TYPES, namesFor, type PlanNames, planNames } from "./names.ts";
 import type { Plan } from "./schema.ts";
+import { type CompiledSequence, linkSequence } from "./sequence-links.ts";
 
 export type CompiledBound = number | Expression;
 
@@ -38,10 +40,14 @@ export interface CompiledItem {
   limit?: CompiledLimit;
   /** Expected positions of a `set` item. */
   positions?: readonly { switch: string; position: string | Expression }[];
-  /** Items that must be met before: those of `after` and those its expressions read. */
+  /** Items that must be met before: those of `after` and `dwell`, and those its limits read. */
   needs: readonly string[];
+  /** Those of them that its limits read. */
+  reads: readonly string[];
   /** Those of them that must be met for every subject, not for the same one only. */
   needsAll: readonly string[];
+  /** What else its place in the sequence of tests rests on; left out where nothing does. */
+  sequence?: CompiledSequence;
 }
 
 export interface CompiledPlan {
@@ -63,12 +69,14 @@ export interface ExpressionFault {
  */
 export function compilePlan(plan: Plan): CompiledPlan {
   const names = planNames(plan);
-  const items = plan.stages.flatMap((stage) =>
-    stage.items.map((item) => {
-      const { compiled, faults } = compileItem(names, stage.id, item);
-      if (faults[0]) throw new Error(`${item.id}${faults[0].place}: ${faults[0].problem}`);
-      return compiled;
-    }),
+  const items = linkSequence(
+    plan.stages.flatMap((stage) =>
+      stage.items.map((item) => {
+        const { compiled, faults } = compileItem(names, stage.id, item);
+        if (faults[0]) throw new Error(`${item.id}${faults[0].place}: ${faults[0].problem}`);
+        return compiled;
+      }),
+    ),
   );
   return { plan, items, byId: new Map(items.map((compiled) => [compiled.item.id, compiled])) };
 }
@@ -91,6 +99,7 @@ export function compileItem(
     stageId,
     holdPoint: isHoldPoint(item),
     needs: [...reader.needs],
+    reads: [...reader.reads],
     needsAll: [...reader.needsAll],
     ...(applies ? { applies } : {}),
     ...(limit ? { limit } : {}),
@@ -103,6 +112,7 @@ export function compileItem(
 class ItemReader {
   readonly faults: ExpressionFault[] = [];
   readonly needs: Set<string>;
+  readonly reads = new Set<string>();
   readonly needsAll = new Set<string>();
   readonly #names: PlanNames;
   readonly #item: Item;
@@ -111,6 +121,7 @@ class ItemReader {
     this.#names = names;
     this.#item = item;
     this.needs = new Set(item.after ?? []);
+    if (item.dwell) this.needs.add(item.dwell.after);
   }
 
   /** `decides`: whether the item is asked at all, which waits for nothing. */
@@ -127,7 +138,10 @@ class ItemReader {
     }
     const { expression } = compiled;
     if (!decides) {
-      for (const id of expression.uses) this.needs.add(id);
+      for (const id of expression.uses) {
+        this.needs.add(id);
+        this.reads.add(id);
+      }
       for (const id of expression.usesAll) this.needsAll.add(id);
     }
     return expression;

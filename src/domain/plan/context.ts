@@ -45,6 +45,28 @@ export interface InstrumentFacts {
   /** Plain dates; `due` is the last day in date. */
   calibrations: readonly { on: string; due: string; passed: boolean }[];
   retiredOn?: string;
+  /** What happened to it, earliest first; of one moment in the order of entry. */
+  events?: readonly InstrumentEventFacts[];
+  /** Cycles of a torque tool from one calibration to the next. */
+  intervalCycles?: number;
+  /** What it was used for: by other jobs, and by this one up to the receipt order `usesThrough`. */
+  uses?: readonly InstrumentUse[];
+  usesThrough?: number;
+}
+
+/** What takes an instrument out of use between calibrations, and what brings it back. */
+export interface InstrumentEventFacts {
+  kind: "overload" | "dropped" | "recheck-passed" | "recheck-failed";
+  /** RFC 3339 with the offset of the place. */
+  at: string;
+}
+
+/** Cycles of a torque tool on one day, as written at the place. */
+export interface InstrumentUse {
+  day: string;
+  cycles: number;
+  /** Receipt order of the first answer of this job that was judged knowing of them. */
+  fromOrder: number;
 }
 
 export interface ConcessionFacts {

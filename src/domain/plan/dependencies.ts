@@ -10,15 +10,21 @@ export interface DependencyFault {
   sentence: string;
 }
 
+/** Items that one needs in so many words: by `after`, `dwell`, its limits and its condition. */
+const toldNeeds = ({ needs, applies }: CompiledItem): readonly string[] =>
+  applies ? [...needs, ...applies.uses] : needs;
+
 /**
- * Items that must be met before each item: by `after`, by its limits, and by what decides on it.
+ * Items that may have to be met before each item: by `after` and `dwell`, by its limits and what
+ * decides on it; dead hold points before a live item; and what it asks to be repeated, which comes
+ * before it is tried again.
  */
 export function planDependencies(items: readonly CompiledItem[]): Map<string, readonly string[]> {
   return new Map(
-    items.map((compiled) => [
-      compiled.item.id,
-      [...new Set([...compiled.needs, ...(compiled.applies?.uses ?? [])])],
-    ]),
+    items.map((compiled) => {
+      const { deadBefore = [], repeats = [] } = compiled.sequence ?? {};
+      return [compiled.item.id, [...new Set([...toldNeeds(compiled), ...deadBefore, ...repeats])]];
+    }),
   );
 }
 
@@ -31,9 +37,8 @@ export function findCircles(items: readonly CompiledItem[]): DependencyFault[] {
   const visit = (id: string): void => {
     if (state.get(id) === "done") return;
     if (state.get(id) === "open") {
-      const circle = [...trail.slice(trail.indexOf(id)), id].join(" → ");
-      const sentence = `These items wait for each other: ${circle}.`;
-      faults.push({ id, place: "", code: "circle", sentence });
+      const circle = [...trail.slice(trail.indexOf(id)), id];
+      faults.push({ id, place: "", code: "circle", sentence: circleSentence(circle, items) });
       return;
     }
     state.set(id, "open");
@@ -44,6 +49,18 @@ export function findCircles(items: readonly CompiledItem[]): DependencyFault[] {
   };
   for (const { item } of items) visit(item.id);
   return faults;
+}
+
+/** A live item waits for dead ones without saying so; then the sentence does. */
+function circleSentence(circle: readonly string[], items: readonly CompiledItem[]): string {
+  const told = `These items wait for each other: ${circle.join(" → ")}.`;
+  const live = items.find((compiled) => {
+    const next = circle[circle.indexOf(compiled.item.id) + 1];
+    if (next === undefined || !circle.includes(compiled.item.id)) return false;
+    return compiled.sequence?.deadBefore.includes(next) && !toldNeeds(compiled).includes(next);
+  });
+  if (!live) return told;
+  return `${told} "${live.item.id}" is done live, so it waits for the dead hold points before it.`;
 }
 
 /** Items whose condition is false whatever the job is, and items that need one of those. */
@@ -57,11 +74,11 @@ export function findUnreachable(items: readonly CompiledItem[]): DependencyFault
     const sentence = `"${applies?.text}" is never true, so the item is never asked.`;
     faults.push({ id: item.id, place: "/appliesWhen", code: "unreachable", sentence });
   }
-  for (const [id, needs] of planDependencies(items)) {
-    for (const other of needs) {
+  for (const compiled of items) {
+    for (const other of new Set(toldNeeds(compiled))) {
       if (!never.has(other)) continue;
       const sentence = `It needs "${other}", which is never asked.`;
-      faults.push({ id, place: "", code: "unreachable", sentence });
+      faults.push({ id: compiled.item.id, place: "", code: "unreachable", sentence });
     }
   }
   return faults;
@@ -69,19 +86,30 @@ export function findUnreachable(items: readonly CompiledItem[]): DependencyFault
 
 /**
  * The items whose answers can bear on a verdict on any of these: they themselves, what must be met
- * before them, what their limits read and what decides whether those apply, all the way back.
+ * before them, what their limits read and what decides whether those apply, what leaves breakers as
+ * they need them, and what can ask for those to be repeated, all the way back.
  */
 export function bearingOn(
   byId: ReadonlyMap<string, CompiledItem>,
   itemIds: readonly string[],
 ): string[] {
   const found = new Set<string>();
+  /** Items of which only the reading counts: whether it failed, or what it was. */
+  const readings = new Set<string>();
   const open = [...itemIds];
   for (let id = open.pop(); id !== undefined; id = open.pop()) {
     if (found.has(id)) continue;
     found.add(id);
     const compiled = byId.get(id);
-    if (compiled) open.push(...compiled.needs, ...(compiled.applies?.uses ?? []));
+    if (!compiled) continue;
+    open.push(...toldNeeds(compiled));
+    const { sequence } = compiled;
+    if (!sequence) continue;
+    open.push(...sequence.deadBefore, ...sequence.leavers, ...sequence.repeats);
+    for (const other of sequence.repeatedBy) {
+      readings.add(other);
+      for (const read of byId.get(other)?.reads ?? []) readings.add(read);
+    }
   }
-  return [...found];
+  return [...new Set([...found, ...readings])];
 }

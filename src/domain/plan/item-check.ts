@@ -24,6 +24,7 @@ export function itemFaults(item: Item): ItemFault[] {
   }
   if ("unit" in item) faults.push(...unitFaults(item.unit, item.kind === "tighten"));
   faults.push(...limitFaults(item).map(({ place, problem }) => fault(place, "limit", problem)));
+  faults.push(...dwellFaults(item));
   for (const { place, names } of listsOf(item)) {
     for (const [index, name] of names.entries()) {
       if (names.indexOf(name) === index) continue;
@@ -49,6 +50,13 @@ function unitFaults(unit: string, isTorque: boolean): ItemFault[] {
   return [fault("/unit", "unknown-unit", `A wrench is set to a torque; "${unit}" is none.`)];
 }
 
+/** What about the item's waiting time cannot be. */
+function dwellFaults({ dwell }: Item): ItemFault[] {
+  if (dwell?.atMostS === undefined || dwell.atMostS >= dwell.atLeastS) return [];
+  const times = `at least ${dwell.atLeastS} s and at most ${dwell.atMostS} s`;
+  return [fault("/dwell", "dwell", `No time is both ${times}.`)];
+}
+
 interface NamedList {
   names: string[];
   place(index: number): string;
@@ -56,7 +64,10 @@ interface NamedList {
 
 /** The lists of an item in which nothing may stand twice. */
 function listsOf(item: Item): NamedList[] {
-  const lists: NamedList[] = [{ names: item.after ?? [], place: (index) => `/after/${index}` }];
+  const lists: NamedList[] = [
+    { names: item.after ?? [], place: (index) => `/after/${index}` },
+    { names: item.onFailRepeat ?? [], place: (index) => `/onFailRepeat/${index}` },
+  ];
   if (item.kind === "choose") {
     lists.push({ names: item.options, place: (index) => `/options/${index}` });
   }

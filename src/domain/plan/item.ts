@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { CountedLimit, cel, NumberLimit, OneOfLimit, TextLimit } from "./limit.ts";
 import { Repeat } from "./repeat.ts";
+import { sequenceFields } from "./sequence.ts";
 
 export { UNIT_KINDS, type UnitKind } from "./repeat.ts";
 
@@ -52,7 +53,9 @@ const common = {
   sequence: z
     .enum(["block", "mark"])
     .optional()
-    .describe("what an answer out of sequence does; block unless said"),
+    .describe(
+      "block: out of sequence it does not count until done again; mark: it counts and is marked",
+    ),
   evidence: z
     .strictObject({
       photos: z.number().int().min(1).max(20).optional().describe("photos to take, at least"),
@@ -69,6 +72,7 @@ const common = {
     })
     .optional()
     .describe("class of instrument that must have been used, in calibration on the day"),
+  ...sequenceFields,
 };
 
 const Confirm = z.strictObject({ kind: z.literal("confirm"), ...common });
@@ -139,6 +143,3 @@ export const Item = z.discriminatedUnion("kind", [
 export type Item = z.infer<typeof Item>;
 export type ItemKind = Item["kind"];
 export type ItemOf<Kind extends ItemKind> = Extract<Item, { kind: Kind }>;
-
-/** Whether work stops at this item until it is met; a safety-critical item always is one. */
-export const isHoldPoint = (item: Item): boolean => item.holdPoint || item.safetyCritical === true;

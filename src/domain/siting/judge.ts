@@ -128,8 +128,15 @@ function summarise(findings: readonly Finding[]): Judgement["summary"] {
     meets: count("meets"),
     "not-applicable": count("not-applicable"),
   };
-  const sentence =
-    `${counts.breaks} checks break a rule, ${counts["needs-survey"]} need more survey, ` +
-    `${counts.meets} are met, ${counts["not-applicable"]} do not apply.`;
-  return { counts, sentence };
+  const sentence = [
+    counted(counts.breaks, "check breaks a rule", "checks break a rule"),
+    counted(counts["needs-survey"], "needs more survey", "need more survey"),
+    counted(counts.meets, "is met", "are met"),
+    counted(counts["not-applicable"], "does not apply", "do not apply"),
+  ].join(", ");
+  return { counts, sentence: `${sentence}.` };
+}
+
+function counted(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
 }

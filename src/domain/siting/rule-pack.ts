@@ -2,6 +2,8 @@
 // at second hand. They are therefore data, each with its source, edition and how sure we are of
 // it. A firm's own pack is validated by the same schema as the packs that come with the product.
 import { z } from "zod";
+import { lineSchema } from "./line.ts";
+import { packProblems } from "./rule-pack-check.ts";
 import { idSchema, nameSchema } from "./survey.ts";
 import { FEATURE_KINDS, OPENS_TO, ROOM_KINDS } from "./vocabulary.ts";
 
@@ -9,7 +11,7 @@ export const CERTAINTIES = ["seen in a secondary page", "memory", "unsure", "own
 export type Certainty = (typeof CERTAINTIES)[number];
 
 const lengthMm = z.number().min(0).max(100_000);
-const sentence = z.string().trim().min(1).max(500);
+const sentence = lineSchema(500);
 
 const sourceSchema = z.strictObject({
   document: nameSchema,
@@ -152,35 +154,14 @@ export const rulePackSchema = z
     rules: z.array(ruleSchema).min(1).max(40),
   })
   .superRefine((pack, refinement) => {
-    for (const message of packProblems(pack)) refinement.addIssue({ code: "custom", message });
+    for (const { path, message } of packProblems(pack)) {
+      refinement.addIssue({ code: "custom", path, message });
+    }
   });
 
 export type RulePack = z.infer<typeof rulePackSchema>;
 export type Rule = RulePack["rules"][number];
 export type RuleOf<K extends Rule["kind"]> = Extract<Rule, { kind: K }>;
-
-interface Named {
-  editions: { id: string; family: string; isDefault: boolean }[];
-  rules: { id: string; editions?: string[] | undefined; sourceByEdition?: object | undefined }[];
-}
-
-function packProblems(pack: Named): string[] {
-  const editionIds = pack.editions.map((edition) => edition.id);
-  const families = new Set(pack.editions.map((edition) => edition.family));
-  const doubled = [...editionIds, ...pack.rules.map((rule) => rule.id)].filter(
-    (id, index, all) => all.indexOf(id) !== index,
-  );
-  const unknown = pack.rules.flatMap((rule) =>
-    [...(rule.editions ?? []), ...Object.keys(rule.sourceByEdition ?? {})]
-      .filter((id) => !editionIds.includes(id))
-      .map((id) => `rule ${rule.id} names the edition ${id}, which the pack does not hold`),
-  );
-  const defaults = [...families].flatMap((family) => {
-    const count = pack.editions.filter((e) => e.family === family && e.isDefault).length;
-    return count === 1 ? [] : [`the editions of ${family} need exactly one default, not ${count}`];
-  });
-  return [...doubled.map((id) => `${id} is used twice`), ...unknown, ...defaults];
-}
 
 /**
  * Reads a rule pack (`siting-rule-pack/1`), the firm's own or ours alike.

@@ -17,6 +17,10 @@ export interface SurveyIndex {
 export function indexSurvey(survey: Survey): SurveyIndex {
   const planes = new Map(survey.planes.map((plane) => [plane.id, plane]));
   const rooms = new Map(survey.rooms.map((room) => [room.id, room]));
+  // Of two tapes between the same things the first counts; ids hold no spaces.
+  const tapes = new Map(
+    survey.tape.toReversed().map((tape) => [`${tape.fromId} ${tape.toId}`, tape]),
+  );
   const planeOf = (thing: SurveyUnit | SurveyFeature): SurveyPlane =>
     known(planes.get(thing.planeId), thing.planeId);
   return {
@@ -27,8 +31,7 @@ export function indexSurvey(survey: Survey): SurveyIndex {
       const { roomId } = planeOf(thing);
       return known(rooms.get(roomId), roomId);
     },
-    tapeBetween: (unitId, otherId) =>
-      survey.tape.find((tape) => tape.fromId === unitId && tape.toId === otherId),
+    tapeBetween: (unitId, otherId) => tapes.get(`${unitId} ${otherId}`),
     length: (lengthMm) => lengthText(lengthMm, survey.displayLength),
   };
 }

@@ -3,11 +3,13 @@
 // again, years later, against the rule packs of its day. Lists are bounded: the document comes
 // from a tablet and is judged pair by pair.
 import { z } from "zod";
+import { lineSchema } from "./line.ts";
 import { checkSurvey } from "./survey-check.ts";
 import { FEATURE_KINDS, OPENS_TO, ROOM_KINDS } from "./vocabulary.ts";
 
 export const idSchema = z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, "use a-z, 0-9 and hyphens");
-export const nameSchema = z.string().trim().min(1).max(80);
+
+export const nameSchema = lineSchema(80);
 const positionMm = z.number().min(0).max(100_000);
 const sizeMm = z.number().positive().max(100_000);
 
@@ -94,7 +96,10 @@ export const surveySchema = z
     title: nameSchema,
     region: idSchema,
     /** Edition chosen for each family of editions that the rule pack offers. */
-    editions: z.record(idSchema, idSchema).default({}),
+    editions: z
+      .record(idSchema, idSchema)
+      .refine((chosen) => Object.keys(chosen).length <= 20, "must have at most 20 entries")
+      .default({}),
     displayLength: z.enum(["mm", "in"]).default("mm"),
     ambient: z.strictObject({ minimumC: z.number(), maximumC: z.number() }).optional(),
     /** Kinds the surveyor looked for. A kind neither drawn nor listed here was not surveyed. */

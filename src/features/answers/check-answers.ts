@@ -17,7 +17,7 @@ export function refuseUnreadable(
   context: JobContext,
 ): void {
   const errors = answers.flatMap((answer, index) =>
-    faultsOf(answer, plan, context).map(({ pointer, detail }) => ({
+    faultsInAnswer(answer, plan, context).map(({ pointer, detail }) => ({
       pointer: `/body/answers/${index}${pointer}`,
       detail,
     })),
@@ -28,7 +28,12 @@ export function refuseUnreadable(
   }
 }
 
-function faultsOf(answer: NewAnswer, plan: CompiledPlan, context: JobContext): FieldError[] {
+/** What keeps one answer from being read as its item asks, with the place in the answer. */
+export function faultsInAnswer(
+  answer: NewAnswer,
+  plan: CompiledPlan,
+  context: JobContext,
+): FieldError[] {
   const compiled = plan.byId.get(answer.itemId);
   if (!compiled) {
     return [{ pointer: "/itemId", detail: `The plan of this job has no item "${answer.itemId}".` }];

@@ -1,4 +1,4 @@
-import type { FirmPipeline, FirmTransaction, Statement } from "../../db/scope.ts";
+import type { FirmTransaction, Statement } from "../../db/scope.ts";
 
 export interface AnswerInsert {
   id: string;
@@ -35,7 +35,7 @@ export interface KeptRow {
 }
 
 export const insertStatement = (
-  pipeline: FirmPipeline,
+  firm: { firmId: string },
   jobId: string,
   personId: string,
   answers: AnswerInsert[],
@@ -43,13 +43,13 @@ export const insertStatement = (
   name: "answers_insert",
   text: `INSERT INTO answer (firm_id, id, job_id, item_id, subject, value, number_si, instrument_id, note,
       photos, taken_at, taken_at_text, person_id, receipt_order, outcome, clears, verdict, body_sha256)
-    SELECT $1, a.id, $2, a."itemId", a.subject, a.value, a."numberSi", a."instrumentId", a.note,
-      a.photos, a."takenAt"::timestamptz, a."takenAt", $3, a."receiptOrder", a.outcome, a.clears,
-      a.verdict, a."bodySha256"
+    SELECT $1::uuid, a.id, $2::uuid, a."itemId", a.subject, a.value, a."numberSi",
+      a."instrumentId", a.note, a.photos, a."takenAt"::timestamptz, a."takenAt", $3::uuid,
+      a."receiptOrder", a.outcome, a.clears, a.verdict, a."bodySha256"
     FROM jsonb_to_recordset($4::jsonb) AS a(id uuid, "itemId" text, subject text, value jsonb,
       "numberSi" float8, "instrumentId" uuid, note text, photos text[], "takenAt" text,
       "receiptOrder" int, outcome text, clears boolean, verdict jsonb, "bodySha256" text)`,
-  values: [pipeline.firmId, jobId, personId, JSON.stringify(answers)],
+  values: [firm.firmId, jobId, personId, JSON.stringify(answers)],
 });
 
 export interface AnswerFilter {

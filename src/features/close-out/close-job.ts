@@ -4,7 +4,9 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
 import type { Blocker } from "../../domain/closeout/gate.ts";
+import { sealFacts } from "../../domain/evidence/sealed-facts.ts";
 import { notFound, Problem } from "../../errors.ts";
+import type { Origin } from "../ledger/origin.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import { cancelVisitsToCome } from "../visits/bookings-store.ts";
 import { type EvaluatedJob, evaluateJob } from "./evaluate.ts";
@@ -20,6 +22,7 @@ export async function closeOutJob(
   jobId: string,
   personId: string,
   now: Date,
+  origin?: Origin,
 ): Promise<CloseResult> {
   const evaluated = await evaluateJob(tx, jobId, now, { lock: true });
   if (!evaluated) throw notFound("job");
@@ -30,7 +33,7 @@ export async function closeOutJob(
   }
   if (!result.open) return { closed: false, reference: job.reference, blockers: result.blockers };
   await moveUnits(tx, record, personId, now);
-  const closeOut = await keepCloseOut(tx, evaluated, personId, now);
+  const closeOut = await keepCloseOut(tx, evaluated, personId, now, origin);
   await cancelVisitsToCome(tx, jobId, now);
   return { closed: true, closeOut };
 }
@@ -38,14 +41,18 @@ export async function closeOutJob(
 /** The ledger's word first, then the evaluation that names it, then the job that rests on both. */
 async function keepCloseOut(
   tx: FirmTransaction,
-  { record, result }: EvaluatedJob,
+  { record, context, result }: EvaluatedJob,
   personId: string,
   now: Date,
+  origin?: Origin,
 ) {
   const { id: jobId, planVersionId } = record.job;
   const { facts, ruleVersion } = result;
   const id = uuidv7();
-  const body = { closeOutId: id, facts, personId, planVersionId, ruleVersion };
+  // The facts that the verdicts rest on go with them, so that a stranger can judge again.
+  const sealed = sealFacts(context, record.lastOrder);
+  const evaluated = { closeOutId: id, context: sealed, facts, planVersionId, ruleVersion };
+  const body = { ...evaluated, personId, ...origin };
   const head = await appendToLedger(tx, jobId, { kind: "job.closed", at: now, body });
   const evaluation = {
     jobId,

@@ -9,7 +9,8 @@ import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { grantConcession } from "../concessions/grant-concession.ts";
 import { toContext } from "../job-record/context.ts";
-import { listLedger } from "../ledger/store.ts";
+import { doubtsOf } from "../job-record/doubts.ts";
+import { tabletNotes } from "../tablet/job-notes.ts";
 import { closeOutJob, reopen } from "./close-job.ts";
 import { type EvaluatedJob, evaluateJob } from "./evaluate.ts";
 import { lastCloseOut, readJob } from "./store.ts";
@@ -33,8 +34,7 @@ export const jobPages: Feature = async (app, { db, now }) => {
         if (!evaluated || !job) throw notFound("job");
         const closeOut =
           evaluated.record.job.state === "closed" ? await lastCloseOut(tx, id) : null;
-        const [entry] = await listLedger(tx, id, { after: 0, most: 1 });
-        return { evaluated, job, closeOut, hasLedger: entry !== undefined };
+        return { evaluated, job, closeOut, tablet: await tabletNotes(tx, id) };
       });
       const { job, evaluated, closeOut } = page;
       return sendPage(request, reply, "job", {
@@ -42,10 +42,12 @@ export const jobPages: Feature = async (app, { db, now }) => {
         job,
         address: `${job.site.addressLine}, ${job.site.locality} ${job.site.postcode}`,
         blockers: evaluated.result.blockers,
-        stages: stagesOf(evaluated),
+        stages: stagesOf(evaluated, closeOut?.facts as Fact[] | undefined),
         isOpen: job.state === "open",
         closeOut: closeOut && { head: closeOut.ledgerSha256, at: closeOut.closedAt.toISOString() },
+        ...page.tablet,
         isManager: roles.includes("manager"),
+        mayDecide: roles.some((role) => ["office", "manager"].includes(role)),
         mayClose: roles.some((role) => ["installer", "office", "manager"].includes(role)),
       });
     },
@@ -93,10 +95,14 @@ const MARKS: Record<string, { tag: string; mark: string; word: string }> = {
 };
 const NOT_MET = { tag: "bad", mark: "✕", word: "not met" };
 
-/** Stages with their items, each item with what was found for every subject of it. */
-function stagesOf({ plan, record, result }: EvaluatedJob) {
+/**
+ * Stages with their items, each item with what was found for every subject of it. A closed job
+ * shows what it was closed on: what is found of an instrument later does not rewrite it.
+ */
+function stagesOf({ plan, record, result }: EvaluatedJob, closedOn: Fact[] | undefined) {
   const context = toContext(record, new Date(0));
-  const facts = Map.groupBy(result.facts, (fact) => fact.itemId);
+  const doubts = doubtsOf(record);
+  const facts = Map.groupBy(closedOn ?? result.facts, (fact) => fact.itemId);
   return plan.plan.stages.map((stage) => ({
     title: stage.title,
     items: stage.items.map((item) => {
@@ -106,10 +112,19 @@ function stagesOf({ plan, record, result }: EvaluatedJob) {
         holdPoint: plan.byId.get(item.id)?.holdPoint,
         safetyCritical: item.safetyCritical,
         cautions: item.cautions,
-        found: (facts.get(item.id) ?? []).map((fact) => found(fact, labels.get(fact.subject))),
+        found: (facts.get(item.id) ?? []).map((fact) => ({
+          ...found(fact, labels.get(fact.subject)),
+          doubt: doubtOfFact(fact, doubts),
+        })),
       };
     }),
   }));
+}
+
+function doubtOfFact({ answerId, outcome }: Fact, doubts: ReadonlyMap<string, string>) {
+  return answerId === undefined || outcome === "stale-instrument"
+    ? undefined
+    : doubts.get(answerId);
 }
 
 function found(fact: Fact, label: string | undefined) {

@@ -67,6 +67,13 @@ export async function reopenJob(tx: FirmTransaction, row: ReopeningRow, now: Dat
 export async function readJob(tx: FirmTransaction, id: string) {
   return tx.job.findUnique({
     where: { firmId_id: { firmId: tx.firmId, id } },
-    include: { site: { include: { customer: true } } },
+    include: {
+      site: {
+        include: {
+          customer: true,
+          banks: { select: { id: true, name: true }, orderBy: { id: "asc" } },
+        },
+      },
+    },
   });
 }

@@ -2,7 +2,7 @@
 // later reading is known. Only such a reading takes a unit off the due list.
 import { uuidv7 } from "uuidv7";
 import { transactionQuery } from "../../db/query.ts";
-import type { FirmPipeline, FirmTransaction, Statement } from "../../db/scope.ts";
+import type { FirmTransaction, Statement } from "../../db/scope.ts";
 import { levelKey } from "../../domain/firmware/level-key.ts";
 import type { FirmwareScheme } from "../../domain/firmware/levels.ts";
 import type { CompiledPlan } from "../../domain/plan/compile.ts";
@@ -17,7 +17,7 @@ interface LevelAnswer {
 
 /** Statements for the answers that read a level off a unit; none for the others. */
 export function levelStatements(
-  pipeline: FirmPipeline,
+  firm: { firmId: string },
   record: JobRecord,
   plan: CompiledPlan,
   answers: readonly LevelAnswer[],
@@ -32,7 +32,7 @@ export function levelStatements(
     const reading = { unitId: unit.id, level, readAt: answer.takenAt, jobId: record.job.id };
     return [rowOf({ ...reading, personId, source: "tablet" }, unit.firmwareScheme)];
   });
-  return rows.length === 0 ? [] : readingStatements(pipeline.firmId, rows, now);
+  return rows.length === 0 ? [] : readingStatements(firm.firmId, rows, now);
 }
 
 export interface LevelReading {

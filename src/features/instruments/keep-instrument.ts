@@ -1,9 +1,13 @@
 import type { FirmTransaction } from "../../db/scope.ts";
+import { spanOfCalibration } from "../../domain/acceptance/instrument-doubt.ts";
+import { isTorqueTool, TORQUE_INTERVAL } from "../../domain/acceptance/torque-tool.ts";
 import { calibrationDue } from "../../domain/dates/calibration-dates.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { readFirm } from "../firms/store.ts";
+import { castDoubt } from "./cast-doubt.ts";
+import { factsOf } from "./standing.ts";
 import {
   addCalibration,
   addInstrument,
@@ -18,7 +22,8 @@ export async function takeOnInstrument(
   fields: InstrumentFields,
 ): Promise<string> {
   requireReckonable(fields);
-  const id = await addInstrument(tx, fields);
+  requireTorqueTool(fields);
+  const id = await addInstrument(tx, withInterval(fields));
   if (id === undefined) throw referenceTaken(fields.reference);
   return id;
 }
@@ -35,7 +40,9 @@ export async function changeInstrument(
 ): Promise<void> {
   const before = await findInstrument(tx, id);
   if (!before) throw notFound("instrument");
-  requireReckonable({ ...(before as InstrumentFields), ...change });
+  const whole = { ...(before as InstrumentFields), ...change };
+  requireReckonable(whole);
+  requireTorqueTool(whole);
   const { reference } = change;
   if (reference !== undefined && (await isReferenceTaken(tx, reference, id))) {
     throw referenceTaken(reference);
@@ -55,6 +62,16 @@ function requireReckonable(fields: Partial<InstrumentFields>): void {
   if (accuracy?.digits !== undefined && !resolution) {
     throw invalid("/body/accuracy/digits", "needs resolution, whose steps it counts");
   }
+}
+
+function requireTorqueTool({ torqueTool, instrumentClass }: InstrumentFields): void {
+  if (!torqueTool || isTorqueTool(instrumentClass)) return;
+  throw invalid("/body/torqueTool", "belongs to torque tools alone");
+}
+
+function withInterval(fields: InstrumentFields): InstrumentFields {
+  if (fields.intervalCycles !== undefined || !isTorqueTool(fields.instrumentClass)) return fields;
+  return { ...fields, intervalCycles: TORQUE_INTERVAL.cycles };
 }
 
 const referenceTaken = (reference: string): Problem =>
@@ -77,6 +94,7 @@ export async function calibrateInstrument(
   instrumentId: string,
   fields: CalibrationFields,
   now: Date,
+  personId?: string,
 ) {
   const instrument = await findInstrument(tx, instrumentId);
   if (!instrument) throw notFound("instrument");
@@ -96,11 +114,17 @@ export async function calibrateInstrument(
   if (dueOn > calibrationDue(calibratedOn, INTERVAL_MONTHS_MOST)) {
     throw invalid("/body/dueOn", "must be within ten years of calibratedOn");
   }
-  return addCalibration(tx, {
+  const row = await addCalibration(tx, {
     instrumentId,
     calibratedOn: new Date(calibratedOn),
     dueOn: new Date(dueOn),
     passed,
     certificate,
   });
+  if (passed) return row;
+  const { calibrations } = factsOf(instrument);
+  const failed = { on: calibratedOn, due: dueOn, passed };
+  const span = spanOfCalibration({ calibrations: [...calibrations, failed] }, calibratedOn);
+  await castDoubt(tx, instrumentId, span, { now, ...(personId ? { personId } : {}) });
+  return row;
 }

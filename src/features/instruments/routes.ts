@@ -7,7 +7,9 @@ import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { readFirm } from "../firms/store.ts";
 import { calibrateInstrument, changeInstrument, takeOnInstrument } from "./keep-instrument.ts";
+import { listStanding } from "./list-instruments.ts";
 import {
   Calibration,
   Instrument,
@@ -19,7 +21,8 @@ import {
   NewInstrument,
 } from "./schemas.ts";
 import { shown, shownCalibration, shownWithCalibrations } from "./shown.ts";
-import { findInstrument, listInstruments } from "./store.ts";
+import type { Here } from "./standing.ts";
+import { findInstrument } from "./store.ts";
 
 const TAGS = ["Instruments"];
 
@@ -34,10 +37,14 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) => {
       const { limit, cursor, ...filter } = request.query;
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listInstruments(tx, { ...filter, after: afterId(cursor), most: limit + 1 }),
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        listStanding(
+          tx,
+          { ...filter, after: afterId(cursor), most: limit + 1 },
+          await here(tx, now()),
+        ),
       );
-      return toPage(request, reply, rows.map(shown), limit, (row) => row.id);
+      return toPage(request, reply, rows, limit, (row) => row.id);
     },
   });
 
@@ -53,7 +60,7 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
       create(db, request, reply, async (tx) => {
         const row = await readInstrument(tx, await takeOnInstrument(tx, request.body));
         const location = `/api/v1/instruments/${row.id}`;
-        return { location, version: row.version, body: shown(row) };
+        return { location, version: row.version, body: shown(row, await here(tx, now())) };
       }),
   });
 
@@ -66,11 +73,12 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
       response: { 200: InstrumentWithCalibrations, ...problems(401, 403, 404, 422) },
     },
     handler: async (request, reply) => {
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        readInstrument(tx, request.params.id),
-      );
-      sendETag(reply, row.version);
-      return shownWithCalibrations(row);
+      const body = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        const row = await readInstrument(tx, request.params.id);
+        return shownWithCalibrations(row, await here(tx, now()));
+      });
+      sendETag(reply, body.version);
+      return body;
     },
   });
 
@@ -86,12 +94,12 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const body = await inFirm(db, signedIn(request).firmId, async (tx) => {
         await changeInstrument(tx, id, version, request.body);
-        return readInstrument(tx, id);
+        return shown(await readInstrument(tx, id), await here(tx, now()));
       });
-      sendETag(reply, row.version);
-      return shown(row);
+      sendETag(reply, body.version);
+      return body;
     },
   });
 
@@ -99,6 +107,9 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
     schema: {
       operationId: "addCalibration",
       summary: "Record a calibration",
+      description:
+        "One that failed casts doubt on readings taken since the last that passed; their jobs' " +
+        "ledgers say so.",
       tags: TAGS,
       params: IdParams,
       body: NewCalibration,
@@ -107,7 +118,8 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
         const { id } = request.params;
-        const row = await calibrateInstrument(tx, id, request.body, now());
+        const { personId } = signedIn(request);
+        const row = await calibrateInstrument(tx, id, request.body, now(), personId);
         return { location: `/api/v1/instruments/${id}`, body: shownCalibration(row) };
       }),
   });
@@ -118,3 +130,8 @@ async function readInstrument(tx: FirmTransaction, id: string) {
   if (!row) throw notFound("instrument");
   return row;
 }
+
+const here = async (tx: FirmTransaction, now: Date): Promise<Here> => ({
+  now,
+  timeZone: (await readFirm(tx)).timeZone,
+});

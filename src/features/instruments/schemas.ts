@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { isTorqueClass, TORQUE_CLASSES } from "../../domain/acceptance/torque-tool.ts";
 import { INSTRUMENT_CLASSES } from "../../domain/plan/item.ts";
 import { UNIT_SYMBOLS } from "../../domain/quantities/units.ts";
 import { plainDate, shortText } from "../../web/fields.ts";
@@ -32,6 +33,15 @@ const resolution = z
   .strictObject({ step: z.number().positive().max(1e12), unit })
   .meta({ examples: [{ step: 0.1, unit: "V" }] });
 
+const torqueTool = z
+  .strictObject({
+    type: z.enum(["I", "II"]).describe("I indicates the torque, II is set to it"),
+    class: z.enum(TORQUE_CLASSES.II).describe("letter within the type"),
+  })
+  .refine(isTorqueClass, { path: ["class"], error: "is no class of this type" })
+  .describe("torque tools: type and class by ISO 6789-1")
+  .meta({ examples: [{ type: "II", class: "A" }] });
+
 const editable = {
   reference: shortText(40).meta({ examples: ["IT-07"] }),
   name: shortText(120).meta({ examples: ["Insulation tester, van 2"] }),
@@ -39,6 +49,7 @@ const editable = {
   accuracy: accuracy.nullable().optional(),
   rangeMax: rangeMax.nullable().optional(),
   resolution: resolution.nullable().optional(),
+  torqueTool: torqueTool.nullable().optional(),
   intervalMonths: z.number().int().min(1).max(120).describe("from one calibration to the next"),
   intervalCycles: z
     .number()
@@ -47,7 +58,9 @@ const editable = {
     .max(1_000_000)
     .nullable()
     .optional()
-    .describe("torque tools: uses from one calibration to the next, whichever comes first"),
+    .describe(
+      "torque tools: uses from one calibration to the next, 5000 if left out; null for none",
+    ),
 };
 
 export const NewInstrument = z.strictObject({
@@ -63,6 +76,12 @@ export const InstrumentEdit = z
   })
   .partial();
 
+const Unfit = z.object({
+  code: z.string(),
+  sentence: z.string(),
+  toClear: z.string().describe("the way out"),
+});
+
 const instrumentFields = {
   id: z.guid(),
   reference: z.string(),
@@ -72,6 +91,8 @@ const instrumentFields = {
   accuracy: z.record(z.string(), z.number()).nullable(),
   rangeMax: z.object({ value: z.number(), unit: z.string() }).nullable(),
   resolution: z.object({ step: z.number(), unit: z.string() }).nullable(),
+  torqueTool: z.object({ type: z.string(), class: z.string() }).nullable(),
+  warnings: z.array(z.string()).describe("where the stated accuracy is looser than ISO 6789-1"),
   intervalMonths: z.number().int(),
   intervalCycles: z.number().int().nullable(),
   calibratedOn: z.iso.date().nullable().describe("of the last calibration"),
@@ -79,6 +100,14 @@ const instrumentFields = {
     .date()
     .nullable()
     .describe("next calibration; null when it never had one or failed the last"),
+  cyclesSinceCalibration: z
+    .number()
+    .int()
+    .nullable()
+    .describe("torque tools: fasteners tightened on jobs and uses entered, since the last passed"),
+  cyclesLeft: z.number().int().nullable(),
+  fitNow: z.boolean().describe("whether a reading taken with it now would count"),
+  reason: Unfit.nullable().describe("why it is not fit"),
   retiredOn: z.iso.date().nullable(),
   createdAt: z.iso.datetime({ offset: true }),
   version: z.number().int(),
@@ -116,5 +145,6 @@ export const InstrumentQuery = z.strictObject({
   dueBefore: plainDate()
     .optional()
     .describe("calibration due before that day, or not in date at all"),
+  fit: z.stringbool().optional().describe("whether readings taken with it now would count"),
   retired: z.stringbool().default(false).describe("list retired instruments instead"),
 });

@@ -1,6 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import { Prisma } from "../../db/generated/client.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { InstrumentUse } from "../../domain/plan/context.ts";
 
 export interface InstrumentFields {
   reference: string;
@@ -10,6 +11,7 @@ export interface InstrumentFields {
   accuracy?: Partial<Record<string, number>> | null;
   rangeMax?: { value: number; unit: string } | null;
   resolution?: { step: number; unit: string } | null;
+  torqueTool?: { type: string; class: string } | null;
   intervalMonths: number;
   intervalCycles?: number | null;
 }
@@ -22,24 +24,49 @@ export interface InstrumentFilter {
   most: number;
 }
 
-/** Newest first; of two on one day the later entry counts. */
-const CALIBRATIONS = {
-  orderBy: [{ calibratedOn: "desc" }, { createdAt: "desc" }, { id: "desc" }],
-} satisfies Prisma.CalibrationFindManyArgs;
+/** Of two on one day or at one moment the later entry counts. */
+const WITH_HISTORY = {
+  calibrations: {
+    orderBy: [{ calibratedOn: "desc" }, { createdAt: "desc" }, { id: "desc" }],
+    take: 200,
+  },
+  events: {
+    where: { kind: { in: ["overload", "dropped", "recheck-passed", "recheck-failed"] } },
+    orderBy: [{ at: "desc" }, { id: "desc" }],
+    take: 200,
+  },
+} satisfies Prisma.InstrumentInclude;
 
 export async function listInstruments(tx: FirmTransaction, filter: InstrumentFilter) {
   const due = filter.dueBefore === undefined ? undefined : await idsDueBefore(tx, filter.dueBefore);
-  return tx.instrument.findMany({
+  const rows = await tx.instrument.findMany({
     where: {
       firmId: tx.firmId,
       retiredOn: filter.retired ? { not: null } : null,
       id: { ...(filter.after ? { gt: filter.after } : {}), ...(due ? { in: due } : {}) },
       ...(filter.instrumentClass ? { instrumentClass: filter.instrumentClass } : {}),
     },
-    include: { calibrations: { ...CALIBRATIONS, take: 1 } },
+    include: WITH_HISTORY,
     orderBy: { id: "asc" },
     take: filter.most,
   });
+  const uses = await usesOf(
+    tx,
+    rows.map(({ id }) => id),
+  );
+  return rows.map((row) => ({ ...row, uses: uses.get(row.id) }));
+}
+
+/** Of the torque tools among them. */
+async function usesOf(
+  tx: FirmTransaction,
+  ids: string[],
+): Promise<ReadonlyMap<string, InstrumentUse[]>> {
+  const rows = await tx.$queryRaw<{ id: string; uses: InstrumentUse[] }[]>`
+    SELECT id, instrument_uses(firm_id, id, NULL) AS uses FROM instrument
+    WHERE firm_id = ${tx.firmId}::uuid AND id = ANY(${ids}::uuid[])
+      AND instrument_class IN ('torque-wrench', 'torque-screwdriver')`;
+  return new Map(rows.map(({ id, uses }) => [id, uses]));
 }
 
 /** Prisma cannot ask of the last calibration alone, and an earlier one says nothing. */
@@ -55,11 +82,19 @@ async function idsDueBefore(tx: FirmTransaction, day: string): Promise<string[]>
   return rows.map(({ id }) => id);
 }
 
+/** Its history newest first; uses of torque tools only. */
 export async function findInstrument(tx: FirmTransaction, id: string) {
-  return tx.instrument.findUnique({
+  const row = await tx.instrument.findUnique({
     where: { firmId_id: { firmId: tx.firmId, id } },
-    include: { calibrations: { ...CALIBRATIONS, take: 200 } },
+    include: WITH_HISTORY,
   });
+  return row && { ...row, uses: (await usesOf(tx, [id])).get(id) };
+}
+
+export type InstrumentRow = NonNullable<Awaited<ReturnType<typeof findInstrument>>>;
+
+export async function hasInstrument(tx: FirmTransaction, id: string): Promise<boolean> {
+  return (await tx.instrument.count({ where: { firmId: tx.firmId, id } })) === 1;
 }
 
 /** Undefined when another instrument has this reference. */
@@ -108,6 +143,7 @@ function documentsOf(fields: Partial<InstrumentFields>) {
     accuracy: document(fields.accuracy),
     rangeMax: document(fields.rangeMax),
     resolution: document(fields.resolution),
+    torqueTool: document(fields.torqueTool),
   };
 }
 

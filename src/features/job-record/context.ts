@@ -1,8 +1,8 @@
 import type { Answer } from "../../domain/acceptance/answer.ts";
 import type { SerialRule } from "../../domain/identifiers/serial-rule.ts";
-import type { JobContext } from "../../domain/plan/context.ts";
+import type { InstrumentFacts, JobContext } from "../../domain/plan/context.ts";
 import type { UnitKind } from "../../domain/plan/item.ts";
-import type { AnswerRow, JobRecord } from "./store.ts";
+import type { AnswerRow, InstrumentRow, JobRecord } from "./store.ts";
 
 /** The stored record as the rules want it. */
 export function toContext(record: JobRecord, now: Date): JobContext {
@@ -19,24 +19,30 @@ export function toContext(record: JobRecord, now: Date): JobContext {
       serialRule: { mask: unit.serialMask, check: unit.serialCheck } as SerialRule,
       ...(unit.hardwareRevision === null ? {} : { hardwareRevision: unit.hardwareRevision }),
     })),
-    instruments: record.instruments.map((instrument) => ({
-      id: instrument.id,
-      reference: instrument.reference,
-      class: instrument.instrumentClass,
-      calibrations: instrument.calibrations,
-      ...(instrument.accuracy ? { accuracy: instrument.accuracy } : {}),
-      ...(instrument.rangeMax
-        ? { range: { max: instrument.rangeMax.value, unit: instrument.rangeMax.unit } }
-        : {}),
-      ...(instrument.resolution ? { resolution: instrument.resolution } : {}),
-      ...(instrument.retiredOn === null ? {} : { retiredOn: instrument.retiredOn }),
-    })),
+    instruments: record.instruments.map((row) => toInstrument(row, record.lastOrder)),
     concessions: record.concessions.map(({ expiresOn, ...concession }) => ({
       ...concession,
       ...(expiresOn === null ? {} : { expiresOn }),
     })),
     photosHeld: new Set(record.photos),
     now: now.toISOString(),
+  };
+}
+
+/** @param usesThrough receipt order of the job's last answer that the uses in the row hold */
+export function toInstrument(row: InstrumentRow, usesThrough: number): InstrumentFacts {
+  const { rangeMax, retiredOn, intervalCycles, accuracy, resolution } = row;
+  return {
+    id: row.id,
+    reference: row.reference,
+    class: row.instrumentClass,
+    calibrations: row.calibrations,
+    ...(accuracy ? { accuracy } : {}),
+    ...(rangeMax ? { range: { max: rangeMax.value, unit: rangeMax.unit } } : {}),
+    ...(resolution ? { resolution } : {}),
+    ...(retiredOn === null ? {} : { retiredOn }),
+    ...(row.events.length > 0 ? { events: row.events } : {}),
+    ...(intervalCycles === null ? {} : { intervalCycles, uses: row.uses, usesThrough }),
   };
 }
 

@@ -2,6 +2,9 @@
 // so that what was judged is what was stored.
 import type { Query } from "../../db/query.ts";
 import type { Statement } from "../../db/scope.ts";
+import { INSTRUMENT_COLUMNS, type InstrumentRow, LOCKED_TOOLS } from "./instrument-store.ts";
+
+export type { InstrumentRow } from "./instrument-store.ts";
 
 export interface JobRow {
   id: string;
@@ -47,17 +50,6 @@ export interface AnswerRow {
   verdict: unknown;
 }
 
-export interface InstrumentRow {
-  id: string;
-  reference: string;
-  instrumentClass: string;
-  accuracy: Record<string, number> | null;
-  rangeMax: { value: number; unit: string } | null;
-  resolution: { step: number; unit: string } | null;
-  retiredOn: string | null;
-  calibrations: { on: string; due: string; passed: boolean }[];
-}
-
 export interface ConcessionRow {
   id: string;
   itemId: string;
@@ -94,14 +86,23 @@ export async function readJobRecord(
   jobId: string,
   options: RecordOptions,
 ): Promise<JobRecord | undefined> {
+  const { lock, instrumentIds = [], itemIds = null } = options;
   const values = [firmId, jobId];
+  const locked = lock && instrumentIds.length > 0;
   const [jobs, units, answers, instruments, rest] = (await query(
-    { ...(options.lock ? LOCKED_JOB : JOB), values },
+    { ...(lock ? LOCKED_JOB : JOB), values },
     { ...UNITS, values },
-    { ...ANSWERS, values: [...values, options.itemIds ?? null] },
-    { ...INSTRUMENTS, values: [...values, options.itemIds ?? null, options.instrumentIds ?? []] },
+    { ...ANSWERS, values: [...values, itemIds] },
+    ...(locked ? [{ ...LOCKED_TOOLS, values: [firmId, instrumentIds] }] : []),
+    { ...INSTRUMENTS, values: [...values, itemIds, instrumentIds] },
     { ...REST, values },
-  )) as [JobRow[], UnitRow[], AnswerRow[], InstrumentRow[], RestRow[]];
+  ).then((rows) => (locked ? rows.toSpliced(3, 1) : rows))) as [
+    JobRow[],
+    UnitRow[],
+    AnswerRow[],
+    InstrumentRow[],
+    RestRow[],
+  ];
   const [job] = jobs;
   const [others] = rest;
   return job && others && { job, units, answers, instruments, ...others };
@@ -136,8 +137,8 @@ const UNITS: Statement = {
 
 const ANSWERS: Statement = {
   name: "job_record_answers",
-  text: `SELECT id, item_id AS "itemId", subject, value, instrument_id AS "instrumentId", note, photos,
-      taken_at_text AS "takenAt", person_id AS "personId", receipt_order AS "receiptOrder",
+  text: `SELECT id, item_id AS "itemId", subject, value, instrument_id AS "instrumentId", note,
+      photos, taken_at_text AS "takenAt", person_id AS "personId", receipt_order AS "receiptOrder",
       body_sha256 AS "bodySha256", outcome, clears, verdict
     FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid
       AND ($3::text[] IS NULL OR item_id = ANY($3::text[])) ORDER BY receipt_order`,
@@ -145,11 +146,7 @@ const ANSWERS: Statement = {
 
 const INSTRUMENTS: Statement = {
   name: "job_record_instruments",
-  text: `SELECT i.id, i.reference, i.instrument_class AS "instrumentClass", i.accuracy,
-      i.range_max AS "rangeMax", i.resolution, i.retired_on::text AS "retiredOn",
-      coalesce((SELECT json_agg(json_build_object('on', c.calibrated_on, 'due', c.due_on,
-        'passed', c.passed) ORDER BY c.calibrated_on, c.created_at)
-        FROM calibration c WHERE c.firm_id = i.firm_id AND c.instrument_id = i.id), '[]') AS calibrations
+  text: `SELECT ${INSTRUMENT_COLUMNS}
     FROM instrument i WHERE i.firm_id = $1::uuid AND (i.id = ANY($4::uuid[]) OR i.id IN (
       SELECT instrument_id FROM answer WHERE firm_id = $1::uuid AND job_id = $2::uuid
         AND ($3::text[] IS NULL OR item_id = ANY($3::text[]))))`,

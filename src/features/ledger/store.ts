@@ -1,4 +1,4 @@
-import type { FirmPipeline, FirmTransaction, Statement } from "../../db/scope.ts";
+import type { FirmTransaction, Statement } from "../../db/scope.ts";
 import { ledgerBodyText } from "../../domain/evidence/ledger-entry.ts";
 
 export interface LedgerWrite {
@@ -36,16 +36,16 @@ function canonicalBody(body: object): string {
   return canonical.text;
 }
 
-/** The same as one statement among others of a pipeline. */
+/** The same as one statement among others. */
 export function ledgerStatement(
-  pipeline: FirmPipeline,
+  firm: { firmId: string },
   jobId: string,
   entry: LedgerWrite,
 ): Statement {
   return {
     name: "ledger_append",
-    text: "SELECT seq, sha256 FROM ledger_append($1, $2, $3, $4, $5)",
-    values: [pipeline.firmId, jobId, entry.kind, entry.at.toISOString(), canonicalBody(entry.body)],
+    text: "SELECT seq, sha256 FROM ledger_append($1::uuid, $2::uuid, $3, $4, $5)",
+    values: [firm.firmId, jobId, entry.kind, entry.at.toISOString(), canonicalBody(entry.body)],
   };
 }
 
@@ -60,4 +60,48 @@ export async function listLedger(
     take: page.most,
     select: { seq: true, text: true, sha256: true },
   });
+}
+
+/** Entries that say who looked at the record; they are no part of what it states. */
+const LOOKS = ["evidence.exported", "record.viewed"];
+
+export interface LedgerExtent {
+  /** Last entry that is more than a look at the record; 0 for none. */
+  seq: number;
+  sha256: string;
+  at: string;
+  /** Octets of the texts up to there, one line feed after each. */
+  bytes: number;
+}
+
+/** How far the record goes: the ledger without the looks at it after its last change. */
+export async function recordExtent(tx: FirmTransaction, jobId: string): Promise<LedgerExtent> {
+  const [row] = await tx.$queryRaw<LedgerExtent[]>`
+    SELECT l.seq, l.sha256, l.at, (SELECT sum(octet_length(e.text) + 1)::float8 FROM ledger_entry e
+      WHERE e.firm_id = l.firm_id AND e.job_id = l.job_id AND e.seq <= l.seq) AS bytes
+    FROM ledger_entry l WHERE l.firm_id = ${tx.firmId}::uuid AND l.job_id = ${jobId}::uuid
+      AND l.kind <> ALL (${LOOKS}) ORDER BY l.seq DESC LIMIT 1`;
+  return row ?? { seq: 0, sha256: "0".repeat(64), at: "1970-01-01T00:00:00.000Z", bytes: 0 };
+}
+
+/** Whether the person's look at the record is on the ledger of that day (UTC) already. */
+export async function viewIsKept(
+  tx: FirmTransaction,
+  jobId: string,
+  personId: string,
+  day: string,
+): Promise<boolean> {
+  const [row] = await tx.$queryRaw<{ seq: number }[]>`
+    SELECT seq FROM ledger_entry
+    WHERE firm_id = ${tx.firmId}::uuid AND job_id = ${jobId}::uuid AND kind = 'record.viewed'
+      AND left(at, 10) = ${day} AND text::jsonb -> 'body' ->> 'personId' = ${personId} LIMIT 1`;
+  return row !== undefined;
+}
+
+/** Locks the job, so that what its ledger says does not change; false when there is no such job. */
+export async function lockLedger(tx: FirmTransaction, jobId: string): Promise<boolean> {
+  const rows = await tx.$queryRaw<object[]>`
+    SELECT id FROM job WHERE firm_id = ${tx.firmId}::uuid AND id = ${jobId}::uuid
+    FOR NO KEY UPDATE`;
+  return rows.length > 0;
 }

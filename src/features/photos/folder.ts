@@ -36,6 +36,17 @@ export async function keepPhoto(
 export const openPhoto = (dataFolder: string, firmId: string, sha256: string): Readable =>
   createReadStream(pathOf(dataFolder, firmId, sha256));
 
+/** Size of a photo's file; undefined when it is not there. */
+export const photoBytes = (
+  dataFolder: string,
+  firmId: string,
+  sha256: string,
+): Promise<number | undefined> =>
+  stat(pathOf(dataFolder, firmId, sha256)).then(
+    ({ size }) => size,
+    () => undefined,
+  );
+
 function pathOf(dataFolder: string, firmId: string, sha256: string): string {
   return join(dataFolder, "photos", firmId, sha256.slice(0, 2), sha256);
 }

@@ -23,7 +23,7 @@ export interface IncomingPhoto {
 export async function receivePhoto(
   db: Database,
   dataFolder: string,
-  session: SignedIn,
+  session: Pick<SignedIn, "firmId" | "personId">,
   incoming: IncomingPhoto,
   now: Date,
 ) {
@@ -67,6 +67,9 @@ async function requireWelcome(
   const may = await mayReceivePhoto(tx, jobId, sha256);
   if (may === "no-job") throw notFound("job");
   if (may === "closed") {
-    throw new Problem("job-not-open", "The job is not open and no answer of it names this photo.");
+    throw new Problem(
+      "job-not-open",
+      "The job is not open and nothing kept for it names this photo.",
+    );
   }
 }

@@ -38,7 +38,10 @@ export async function listPhotos(
   });
 }
 
-/** A photo may arrive after its job was closed only if an answer had promised it. */
+/**
+ * A photo may arrive after its job was closed only if an answer had promised it, or an operation of
+ * a tablet, held ones too.
+ */
 export async function mayReceivePhoto(
   tx: FirmTransaction,
   jobId: string,
@@ -51,5 +54,10 @@ export async function mayReceivePhoto(
     where: { firmId: tx.firmId, jobId, photos: { has: sha256 } },
     select: { id: true },
   });
-  return promised ? "yes" : "closed";
+  if (promised) return "yes";
+  const named = await tx.tabletOp.findFirst({
+    where: { firmId: tx.firmId, jobId, photoSha256: { has: sha256 } },
+    select: { opId: true },
+  });
+  return named ? "yes" : "closed";
 }

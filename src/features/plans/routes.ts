@@ -8,6 +8,7 @@ import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { withStarter } from "./copy-starter.ts";
 import { readPlan, renamePlan, writePlan } from "./keep-plan.ts";
 import {
   NewPlan,
@@ -47,14 +48,15 @@ export const planRoutes: Feature = async (app, { db }) => {
     schema: {
       operationId: "addPlan",
       summary: "Begin a plan with its first draft",
-      description: "A draft may have faults; publishing it takes none.",
+      description:
+        "A draft may have faults; publishing it takes none. `starter` copies a plan to begin with.",
       tags: TAGS,
       body: NewPlan,
       response: { 201: Plan, ...problems(401, 403, 409, 413, 422) },
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const row = await writePlan(tx, request.body);
+        const row = await writePlan(tx, withStarter(request.body));
         return { location: `/api/v1/plans/${row.id}`, version: row.version, body: shownPlan(row) };
       }),
   });

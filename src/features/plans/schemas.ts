@@ -45,13 +45,26 @@ export const EXAMPLE_DOCUMENT = {
 
 const document = PlanDocument.meta({ examples: [EXAMPLE_DOCUMENT] });
 
-export const NewPlan = z.strictObject({
-  code,
-  title,
-  document: document
-    .optional()
-    .describe("of the first draft; a document without stages if left out"),
-});
+export const NewPlan = z
+  .strictObject({
+    code,
+    title: title.optional().describe("that of the starter plan if left out with `starter`"),
+    document: document
+      .optional()
+      .describe("of the first draft; a document without stages if left out"),
+    starter: shortText(60)
+      .optional()
+      .describe("name of a starter plan to copy instead (GET /api/v1/starter-plans)")
+      .meta({ examples: ["wall-mounted-packs"] }),
+  })
+  .refine(({ title: given, starter }) => given !== undefined || starter !== undefined, {
+    path: ["title"],
+    error: "is missing; only with `starter` it may be left out",
+  })
+  .refine(({ document: given, starter }) => given === undefined || starter === undefined, {
+    path: ["starter"],
+    error: "does not go together with `document`",
+  });
 export const PlanEdit = z.strictObject({ title }).partial();
 export const NewPlanVersion = z.strictObject({
   document: document.optional().describe("a copy of the latest version's if left out"),
@@ -123,3 +136,18 @@ export const VersionParams = z.object({
   id: z.guid().describe("UUID"),
   number: z.coerce.number().int().min(1).max(1_000_000),
 });
+
+export const StarterQuery = z.strictObject(PAGE_QUERY);
+export const Starter = z
+  .object({
+    name: z.string(),
+    code: z.string().describe("code that suits a plan copied from it"),
+    title: z.string(),
+    description: z.string().describe("what it is for"),
+    jobKinds: z.array(z.string()),
+    stages: z.number().int(),
+    items: z.number().int(),
+    holdPoints: z.number().int(),
+  })
+  .meta({ id: "StarterPlan" });
+export const StarterPage = pageOf(Starter);

@@ -1,5 +1,7 @@
 import { checkPlan } from "../../domain/plan/check.ts";
+import type { Item } from "../../domain/plan/item.ts";
 import { documentOf } from "./keep-plan.ts";
+import type { StarterPlan } from "./starter-plans.ts";
 import type { PlanRow, PlanVersionRow } from "./store.ts";
 
 type Head = Omit<PlanVersionRow, "document">;
@@ -34,4 +36,13 @@ export function findingsOn(document: unknown) {
   return checked.ok
     ? { publishable: true, problems: [], warnings: checked.warnings }
     : { publishable: false, problems: checked.problems, warnings: [] };
+}
+
+export function shownStarter({ name, code, description, jobKinds, document }: StarterPlan) {
+  const items = document.stages.flatMap((stage) => stage.items) as Partial<Item>[];
+  const holdPoints = items.filter(({ holdPoint, safetyCritical }) => holdPoint || safetyCritical);
+  return {
+    ...{ name, code, title: document.title, description, jobKinds },
+    ...{ stages: document.stages.length, items: items.length, holdPoints: holdPoints.length },
+  };
 }

@@ -105,6 +105,31 @@ export async function latestPublished(tx: FirmTransaction, planId: string) {
   });
 }
 
+/** Which of these codes plans of the firm have. */
+export async function planCodes(
+  tx: FirmTransaction,
+  codes: readonly string[],
+): Promise<Set<string>> {
+  const rows = await tx.plan.findMany({
+    where: { firmId: tx.firmId, code: { in: [...codes] } },
+    select: { code: true },
+  });
+  return new Set(rows.map(({ code }) => code));
+}
+
+/** Open jobs by the id of the version that they work by. */
+export async function countOpenJobs(
+  tx: FirmTransaction,
+  versionIds: readonly string[],
+): Promise<Map<string, number>> {
+  const rows = await tx.job.groupBy({
+    by: ["planVersionId"],
+    where: { firmId: tx.firmId, state: "open", planVersionId: { in: [...versionIds] } },
+    _count: true,
+  });
+  return new Map(rows.map((row) => [row.planVersionId, row._count]));
+}
+
 export interface DraftRow {
   planId: string;
   number: number;

@@ -5,6 +5,7 @@ import { canonicalize } from "../../domain/evidence/canonical-json.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { lockJob } from "../jobs/store.ts";
+import type { Origin } from "../ledger/origin.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import { addSnag, editSnag, findSnag, markMended, type SnagFields } from "./store.ts";
 
@@ -17,6 +18,7 @@ export async function raiseSnag(
   fields: SnagFields,
   personId: string,
   now: Date,
+  origin?: Origin,
 ): Promise<SnagRow> {
   const job = await lockJob(tx, jobId);
   if (!job) throw notFound("job");
@@ -26,8 +28,9 @@ export async function raiseSnag(
       `${job.reference} was cancelled. Raise the snag on the job that mends it.`,
     );
   }
-  const row = await addSnag(tx, { ...fields, jobId, raisedById: personId }, now);
-  const body = { personId, snagId: row.id, textSha256: textSha256(row) };
+  const own = origin ? { id: origin.opId } : {};
+  const row = await addSnag(tx, { ...fields, ...own, jobId, raisedById: personId }, now);
+  const body = { personId, snagId: row.id, textSha256: textSha256(row), ...origin };
   await appendToLedger(tx, jobId, { kind: "snag.raised", body, at: now });
   return row;
 }

@@ -47,7 +47,7 @@ export async function findSnag(tx: FirmTransaction, id: string) {
 
 export async function addSnag(
   tx: FirmTransaction,
-  snag: SnagFields & { jobId: string; raisedById: string },
+  snag: SnagFields & { id?: string; jobId: string; raisedById: string },
   now: Date,
 ) {
   return tx.snag.create({

@@ -42,7 +42,8 @@ export const todayPages: Feature = async (app, { db, now }) => {
         }
         return { rows, ...dayLinks(day) };
       });
-      return sendPage(request, reply, "today", { title: page.heading, ...page });
+      const installs = signedIn(request).roles.includes("installer");
+      return sendPage(request, reply, "today", { title: page.heading, ...page, installs });
     },
   });
 

@@ -10,6 +10,8 @@ describe("a limit that cannot be worked out accepts nothing and says why", () =>
     [{ min: { cel: "1 / 0" } }, '"1 / 0" gives no number here'],
     [{ min: { cel: "0 / 0" } }, '"0 / 0" gives no number here'],
     [{ max: { cel: "max_zs('Q', 32)" } }, "Q"],
+    [{ min: { cel: "1 / 0" }, max: 5 }, '"1 / 0" gives no number here'],
+    [{ nominal: { cel: "1 / 0" }, tolerance: { absolute: 1 } }, '"1 / 0" gives no number here'],
     [{ expression: "value < max_zs('Q', 32)" }, "Q"],
   ])("%j", (limit, reason) => {
     const verdict = verdictOn(measure(limit), { number: 1, unit: "V" });
@@ -72,5 +74,35 @@ describe("a bound worked out", () => {
     );
     expect(verdict.sentence).toBe("Read 46 V; needed at least 46.08 V.");
     expect(verdict.needed).toBe("at least 46.08 V");
+  });
+});
+
+describe("what depends on what is not known of the unit", () => {
+  const told = (...given: Parameters<typeof verdictOn>) => {
+    const { code, sentence } = verdictOn(...given);
+    return `${code}: ${sentence}`;
+  };
+  const subject = { answer: { subject: "pack-1" }, plan: { attributes: { mode: "text" } } };
+  const perUnit = { repeat: { per: "unit" } };
+
+  test("a text is not accepted, and says why", () => {
+    const item = { kind: "identify", what: "firmware-level", ...perUnit };
+    const limit = { expression: "value == model.mode" };
+    expect(told({ ...item, limit }, { text: "2.4" }, subject)).toBe(
+      "limit-not-computable: Level read: 2.4. " +
+        "The limit cannot be worked out: model.mode is not known here.",
+    );
+  });
+
+  test("nor is a position, and it names the switch", () => {
+    const positions = [
+      { switch: "mode", position: "run" },
+      { switch: "dial", position: { cel: "model.mode" } },
+    ];
+    const found = { positions: { mode: "stop", dial: "3" } };
+    expect(told({ kind: "set", positions, ...perUnit }, found, subject)).toBe(
+      "limit-not-computable: " +
+        "The position of dial cannot be worked out: model.mode is not known here.",
+    );
   });
 });

@@ -17,9 +17,11 @@ const gateOf = (drafts: DraftJob) =>
 describe("over random plans and answers", () => {
   test("the gate is open exactly when no hold point is unmet, and blocks what is", () => {
     const seen = { open: 0, blocked: 0 };
+    const codes = new Map<string, number>();
     fc.assert(
       fc.property(job, (drafts) => {
         const { open, blockers } = gateOf(drafts);
+        for (const { code } of blockers) codes.set(code, (codes.get(code) ?? 0) + 1);
         const unmet = unmetHoldPoints(drafts);
         expect(blockers.map(({ itemId, subject }) => `${itemId} ${subject}`)).toEqual(unmet);
         expect(open).toBe(unmet.length === 0);
@@ -29,6 +31,11 @@ describe("over random plans and answers", () => {
     );
     // Both must have been met often for the property to say anything.
     expect(Math.min(seen.open, seen.blocked)).toBeGreaterThan(50);
+    for (const code of [
+      ...["out-of-sequence", "breaker-state", "too-soon", "too-late", "repeat-after-failure"],
+    ]) {
+      expect(codes.get(code) ?? 0, code).toBeGreaterThan(3);
+    }
   });
 
   test("the order in which answers are handed in does not matter", () => {

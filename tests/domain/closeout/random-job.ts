@@ -1,6 +1,7 @@
 // Random plans, jobs and answers, with an oracle of the gate that is written from the rules alone
 // and shares no code with it: it walks the drafts, step by step and slowly.
 import fc from "fast-check";
+import type { BreakerState } from "../../../src/domain/plan/sequence.ts";
 
 export interface DraftItem {
   id: string;
@@ -14,6 +15,14 @@ export interface DraftItem {
   condition: "none" | "tt" | "inverter" | "first";
   needsMeter: boolean;
   needsPhoto: boolean;
+  supply: "unsaid" | "dead" | "live";
+  /** How the one breaker must stand, and how it is left. */
+  stand: "any" | BreakerState;
+  leaves: "as it was" | BreakerState;
+  /** Minutes after an earlier item, by its place. */
+  dwell: { after: number; least: number; most: number | undefined } | undefined;
+  /** Places of earlier items. */
+  repeats: number[];
 }
 
 export interface DraftAnswer {
@@ -40,6 +49,43 @@ export interface DraftJob {
   }[];
 }
 
+const BREAKER = ["open", "closed"] as const;
+
+/** An item's place in the sequence of tests: often none, so that jobs still close. */
+const sequence = (index: number) => ({
+  supply: fc.constantFrom("unsaid" as const, "unsaid" as const, "dead" as const, "live" as const),
+  stand: fc.constantFrom("any" as const, "any" as const, ...BREAKER),
+  leaves: fc.constantFrom("as it was" as const, ...BREAKER),
+  dwell:
+    index === 0
+      ? fc.constant(undefined)
+      : fc.option(
+          fc
+            .record({
+              after: fc.nat(index - 1),
+              least: fc.nat(3),
+              more: fc.option(fc.nat(2), { nil: undefined }),
+            })
+            .map(({ after, least, more }) => ({
+              ...{ after, least },
+              most: more === undefined ? undefined : least + more,
+            })),
+          { nil: undefined, freq: 2 },
+        ),
+  repeats:
+    index === 0 ? fc.constant<number[]>([]) : fc.uniqueArray(fc.nat(index - 1), { maxLength: 2 }),
+});
+
+/** A breaker is needed only as an earlier item leaves it: the check refuses more. */
+function withReachableStands(items: readonly DraftItem[]): DraftItem[] {
+  const left = new Set<string>();
+  return items.map((draft) => {
+    const stand = left.has(draft.stand) ? draft.stand : "any";
+    left.add(draft.leaves);
+    return { ...draft, stand };
+  });
+}
+
 const item = (index: number): fc.Arbitrary<DraftItem> =>
   fc.record({
     id: fc.constant(`item_${index}`),
@@ -58,6 +104,7 @@ const item = (index: number): fc.Arbitrary<DraftItem> =>
         : fc.constantFrom("none", "none", "tt", "inverter", "first"),
     needsMeter: fc.boolean(),
     needsPhoto: fc.boolean(),
+    ...sequence(index),
   });
 
 const answer: fc.Arbitrary<DraftAnswer> = fc.record({
@@ -108,7 +155,7 @@ export const job: fc.Arbitrary<DraftJob> = fc
     const answers = [...(isNearlyMet ? goodAnswers(rest.items.length) : []), ...more];
     return {
       ...rest,
-      items: [{ ...(first as DraftItem), holdPoint: true }, ...others],
+      items: withReachableStands([{ ...(first as DraftItem), holdPoint: true }, ...others]),
       answers: answers.filter(({ item: place }) => place < rest.items.length),
     };
   });

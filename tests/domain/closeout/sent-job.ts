@@ -43,7 +43,29 @@ export const itemsOf = ({ items }: DraftJob): Draft[] =>
     after: rest.after.map((place) => `item_${place}`),
     ...(rest.needsMeter && kind === "measure" ? { instrument: { class: "multimeter" } } : {}),
     ...(rest.needsPhoto ? { evidence: { photos: 1 } } : {}),
+    ...sequenceOf(rest),
   }));
+
+function sequenceOf({ supply, stand, leaves, dwell, repeats }: SequenceDraft): Draft {
+  const breakers = {
+    ...(stand === "any" ? {} : { with: { main: stand } }),
+    ...(leaves === "as it was" ? {} : { leaves: { main: leaves } }),
+  };
+  return {
+    ...(supply === "unsaid" ? {} : { supply }),
+    ...(Object.keys(breakers).length > 0 ? { breakers } : {}),
+    ...(repeats.length > 0 ? { onFailRepeat: repeats.map((place) => `item_${place}`) } : {}),
+    ...(dwell ? { dwell: dwellOf(dwell) } : {}),
+  };
+}
+
+type SequenceDraft = Pick<DraftItem, "supply" | "stand" | "leaves" | "dwell" | "repeats">;
+
+const dwellOf = ({ after, least, most }: NonNullable<DraftItem["dwell"]>): Draft => ({
+  after: `item_${after}`,
+  atLeastS: least * 60,
+  ...(most === undefined ? {} : { atMostS: most * 60 }),
+});
 
 const GOOD = {
   confirm: { done: true },

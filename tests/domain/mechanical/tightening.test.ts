@@ -4,8 +4,8 @@ import { crossOrder } from "../../../src/domain/mechanical/cross-order.ts";
 import {
   type FastenerGroupInput,
   parseFastenerGroup,
-  pointsOf,
 } from "../../../src/domain/mechanical/fastener-group.ts";
+import { pointsOf } from "../../../src/domain/mechanical/fastener-points.ts";
 import { tighteningOrder } from "../../../src/domain/mechanical/tightening-order.ts";
 import { circle, grid, group } from "./sample-group.ts";
 

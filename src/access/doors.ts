@@ -1,0 +1,38 @@
+import type { AccessRule } from "../web/access.ts";
+
+/** Signing in, the pages, and the service itself. */
+export const DOOR_ACCESS: Record<string, AccessRule> = {
+  // Session
+  signIn: "anyone",
+  refreshSession: "anyone",
+  readSession: "everyone",
+  signOut: "everyone",
+  signOutEverywhere: "everyone",
+  signInPage: "anyone",
+  signInForm: "anyone",
+  signOutForm: "everyone",
+
+  // Pages
+  firmwareDuePage: "everyone",
+  firstPage: "everyone",
+  todayPage: "everyone",
+  jobsPage: "everyone",
+  jobPage: "everyone",
+  surveyPage: "everyone",
+  bankPage: "everyone",
+  closeOutForm: ["installer", "office", "manager"],
+  concessionForm: ["manager"],
+  reopeningForm: ["manager"],
+
+  // The tablet's page
+  tabletRedirect: "anyone",
+  tabletFile: "anyone",
+
+  // The service itself
+  openApiDocument: "anyone",
+  browseDocs: "anyone",
+  assets: "anyone",
+  alive: "anyone",
+  ready: "anyone",
+  explainProblem: "anyone",
+};

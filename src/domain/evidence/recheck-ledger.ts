@@ -1,0 +1,129 @@
+// Requirement: what the records of an evidence bag state is what the ledger recorded when it
+// happened (product rule): an answer, photo or concession that one has and the other lacks shows.
+import type { AnswerRecord, ConcessionRecord, PhotoRecord } from "./bag-record.ts";
+import { canonicalize } from "./canonical-json.ts";
+import { ChainReplay } from "./ledger-chain.ts";
+import type { BagFault } from "./recheck-verdicts.ts";
+import { sha256HexSync, utf8 } from "./sha256.ts";
+
+/** An entry of the ledger as far as the records are compared with it. */
+export type LedgerFact = { seq: number; kind: string; body: Readonly<Record<string, unknown>> };
+
+export const LEDGER_FILE = "data/ledger/entries.jsonl";
+export const HEAD_FILE = "data/ledger/head.txt";
+
+/**
+ * Replays the ledger of a bag: one canonical entry a line, the hash of the last one in head.txt.
+ * @param jobId the job that the bag is of
+ */
+export function replayLedger(
+  text: string,
+  headText: string,
+  jobId: string,
+): { facts: LedgerFact[]; faults: BagFault[] } {
+  const lines = text.split("\n");
+  const facts: LedgerFact[] = [];
+  const refuse = (file: string, problem: string) => ({ facts, faults: [{ file, problem }] });
+  if (lines.pop() !== "") return refuse(LEDGER_FILE, "Its last line has no end.");
+  const replay = new ChainReplay();
+  for (const line of lines) {
+    const seq = facts.length + 1;
+    const entry = { seq, text: line, sha256: sha256HexSync(utf8(line.toWellFormed())) };
+    const problem = replay.take(entry);
+    if (problem) return refuse(LEDGER_FILE, problem);
+    const { kind, body } = JSON.parse(line) as LedgerFact;
+    facts.push({ seq, kind, body });
+  }
+  if (facts.length > 0 && replay.job !== jobId) {
+    return refuse(LEDGER_FILE, "It is the ledger of another job.");
+  }
+  if (headText !== `${replay.head}\n`) {
+    return refuse(HEAD_FILE, `The ledger ends in ${replay.head}, which is not what it states.`);
+  }
+  return { facts, faults: [] };
+}
+
+export type ComparedRecord = {
+  answers: readonly AnswerRecord[];
+  concessions: readonly ConcessionRecord[];
+  photos: readonly PhotoRecord[];
+};
+
+/** Everything in which records and ledger differ. */
+export function compareWithLedger(
+  record: ComparedRecord,
+  ledger: readonly LedgerFact[],
+): BagFault[] {
+  const bodies = (kind: string) =>
+    ledger.filter((entry) => entry.kind === kind).map(({ body }) => body);
+  const { answers, concessions, photos } = record;
+  return [
+    ...sameRows("answers.json", answers.map(answerBody), bodies("answer.taken"), "id"),
+    ...sameRows("photos.json", photos.map(photoBody), bodies("photo.received"), "sha256"),
+    ...sameRows(
+      "concessions.json",
+      concessions.map(grantBody),
+      bodies("concession.granted"),
+      "concessionId",
+    ),
+    ...sameRows(
+      "concessions.json",
+      concessions.filter(({ revokedAt }) => revokedAt !== null).map(revocationBody),
+      bodies("concession.revoked"),
+      "concessionId",
+    ),
+  ];
+}
+
+type Row = Readonly<Record<string, unknown>>;
+
+/** `stated` and `kept` are the same rows by `key`; the ledger's may say more. */
+function sameRows(
+  file: string,
+  stated: readonly Row[],
+  kept: readonly Row[],
+  key: string,
+): BagFault[] {
+  const faults: BagFault[] = [];
+  const byKey = new Map(kept.map((body) => [body[key], body]));
+  const refuse = (problem: string) => faults.push({ file: `data/records/${file}`, problem });
+  if (byKey.size !== kept.length) refuse(`The ledger holds a ${key} twice.`);
+  for (const row of stated) {
+    const body = byKey.get(row[key]);
+    byKey.delete(row[key]);
+    const wrong = body && Object.keys(row).find((name) => !same(row[name], body[name]));
+    if (!body) refuse(`${row[key]} is not in the ledger.`);
+    else if (wrong) refuse(`${wrong} of ${row[key]} is not what the ledger holds.`);
+  }
+  for (const missing of byKey.keys()) refuse(`${missing} is in the ledger and missing here.`);
+  return faults;
+}
+
+const same = (left: unknown, right: unknown): boolean =>
+  canonicalize(left ?? null) === canonicalize(right ?? null);
+
+function answerBody({ note, receivedAt: _receivedAt, verdict, ...facts }: AnswerRecord): Row {
+  const { outcome, clears, code, sentence } = verdict;
+  const noteSha256 = note === null ? null : sha256HexSync(utf8(note));
+  return { ...facts, outcome, clears, code, sentence, noteSha256 };
+}
+
+const photoBody = ({ bytes, mediaType, sha256 }: PhotoRecord): Row => ({
+  bytes,
+  mediaType,
+  sha256,
+});
+
+const grantBody = (row: ConcessionRecord): Row => ({
+  concessionId: row.id,
+  expiresOn: row.expiresOn,
+  grantedById: row.grantedById,
+  itemId: row.itemId,
+  reason: row.reason,
+  subject: row.subject,
+});
+
+const revocationBody = ({ id, revokedById }: ConcessionRecord): Row => ({
+  concessionId: id,
+  revokedById,
+});

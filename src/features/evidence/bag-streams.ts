@@ -1,0 +1,38 @@
+// Files of a bag on their way into it: each is hashed as it passes, so that nothing is read twice
+// and nothing large is held.
+import { createHash, type Hash } from "node:crypto";
+import type { Readable } from "node:stream";
+import { Transform } from "node:stream";
+import { BAG_ALGORITHMS, type BagAlgorithm } from "../../domain/evidence/bag-manifest.ts";
+
+/** A file of the bag; opened when its turn comes, after those before it have passed. */
+export interface BagFile {
+  name: string;
+  /** Left out where it is not known before. */
+  size?: number;
+  /** SHA-256 that the bytes must have. */
+  sha256?: string;
+  open(): Promise<Readable>;
+}
+
+/** Checksums of the files that have passed, by algorithm and name. */
+export type BagSums = Record<BagAlgorithm, Map<string, string>>;
+
+export const newSums = (): BagSums => ({ sha256: new Map(), sha512: new Map() });
+
+/** Passes a file on and notes its checksums; fails where they are not what they must be. */
+export function summing(file: Pick<BagFile, "name" | "sha256">, sums: BagSums): Transform {
+  const hashes = BAG_ALGORITHMS.map((name): [BagAlgorithm, Hash] => [name, createHash(name)]);
+  return new Transform({
+    transform(chunk: Buffer, _encoding, done) {
+      for (const [, hash] of hashes) hash.update(chunk);
+      done(null, chunk);
+    },
+    flush(done) {
+      for (const [name, hash] of hashes) sums[name].set(file.name, hash.digest("hex"));
+      const found = sums.sha256.get(file.name);
+      const wrong = file.sha256 !== undefined && file.sha256 !== found;
+      done(wrong ? new Error(`${file.name} has the SHA-256 ${found}`) : null);
+    },
+  });
+}

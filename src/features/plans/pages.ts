@@ -1,0 +1,114 @@
+import { z } from "zod";
+import { inFirm } from "../../db/scope.ts";
+import type { PlanChange } from "../../domain/plan/diff.ts";
+import type { Feature } from "../../web/feature.ts";
+import { sendPage } from "../../web/page.ts";
+import { afterId } from "../../web/paging.ts";
+import { signedIn } from "../../web/session.ts";
+import { type ComparedVersions, compareVersions } from "./compare-versions.ts";
+import { withStarter } from "./copy-starter.ts";
+import { DiffQuery } from "./diff-schemas.ts";
+import { writePlan } from "./keep-plan.ts";
+import { NewPlan, VersionParams } from "./schemas.ts";
+import { shownStarter } from "./shown.ts";
+import { STARTER_PLANS } from "./starter-plans.ts";
+import { countOpenJobs, listPlans, type PlanRow, planCodes } from "./store.ts";
+
+const PLANS_A_PAGE = 30;
+const PageQuery = z.object({ cursor: z.string().max(200).optional() });
+const StarterForm = z.object({ starter: z.string().max(60), code: NewPlan.shape.code });
+
+export const planPages: Feature = async (app, { db }) => {
+  app.get("/plans", {
+    schema: { operationId: "plansPage", hide: true, querystring: PageQuery },
+    handler: async (request, reply) => {
+      const { firmId, roles } = signedIn(request);
+      const page = await inFirm(db, firmId, async (tx) => {
+        const after = afterId(request.query.cursor);
+        const rows = await listPlans(tx, { most: PLANS_A_PAGE + 1, ...(after ? { after } : {}) });
+        const plans = rows.slice(0, PLANS_A_PAGE);
+        const versionIds = plans.flatMap(({ versions }) => versions.map(({ id }) => id));
+        const openJobs = await countOpenJobs(tx, versionIds);
+        const codes = STARTER_PLANS.map(({ code }) => code);
+        return { rows, plans, openJobs, taken: await planCodes(tx, codes) };
+      });
+      const { plans, rows, openJobs, taken } = page;
+      const last = rows.length > PLANS_A_PAGE ? plans.at(-1) : undefined;
+      return sendPage(request, reply, "plans", {
+        title: "Plans",
+        plans: plans.map((plan) => planRow(plan, openJobs)),
+        next: last && Buffer.from(last.id).toString("base64url"),
+        starters: STARTER_PLANS.map((starter) => ({
+          ...shownStarter(starter),
+          isThere: taken.has(starter.code),
+        })),
+        mayCopy: roles.some((role) => role === "owner" || role === "manager"),
+      });
+    },
+  });
+
+  app.post("/plans", {
+    schema: { operationId: "starterPlanForm", hide: true, body: StarterForm },
+    handler: async (request, reply) => {
+      await inFirm(db, signedIn(request).firmId, (tx) => writePlan(tx, withStarter(request.body)));
+      return reply.redirect("/plans", 303);
+    },
+  });
+
+  app.get("/plans/:id/versions/:number/diff", {
+    schema: {
+      ...{ operationId: "planDiffPage", hide: true },
+      ...{ params: VersionParams, querystring: DiffQuery },
+    },
+    handler: async (request, reply) => {
+      const { id: planId, number } = request.params;
+      const { from } = request.query;
+      const diff = await inFirm(db, signedIn(request).firmId, (tx) =>
+        compareVersions(tx, { planId, number, from }),
+      );
+      const title = `${diff.plan.code}: version ${diff.to} against version ${diff.from}`;
+      return sendPage(request, reply, "plan-diff", { title, ...diffPage(diff) });
+    },
+  });
+};
+
+function planRow({ id, code, title, versions }: PlanRow, openJobs: ReadonlyMap<string, number>) {
+  return {
+    ...{ id, code, title },
+    versions: versions.map((version, index) => ({
+      number: version.number,
+      isDraft: version.state === "draft",
+      publishedOn: version.publishedAt?.toISOString().slice(0, 10),
+      openJobs: openJobs.get(version.id) ?? 0,
+      from: versions[index + 1]?.number,
+      diff: `/plans/${id}/versions/${version.number}/diff`,
+    })),
+  };
+}
+
+const WEIGHTS: Readonly<Record<PlanChange["weight"], { tag: string; mark: string }>> = {
+  stricter: { tag: "warn", mark: "▲" },
+  looser: { tag: "bad", mark: "▼" },
+  different: { tag: "plain", mark: "◆" },
+  wording: { tag: "plain", mark: "≈" },
+};
+
+function diffPage({ plan, from, to, changes, weights, instruments, openJobs }: ComparedVersions) {
+  return {
+    ...{ code: plan.code, planTitle: plan.title, from, to, count: changes.length },
+    counts: Object.entries(weights).map(([weight, count]) => ({
+      weight,
+      count,
+      ...WEIGHTS[weight as PlanChange["weight"]],
+    })),
+    toBring: instruments.toBring.join(", "),
+    noLonger: instruments.noLonger.join(", "),
+    openJobs: openJobs.sentence,
+    others: plan.versions.filter(({ number }) => number !== to && number !== from),
+    path: `/plans/${plan.id}/versions/${to}/diff`,
+    changes: changes.map(({ kind, weight, sentence, concerns, itemId, stageId }) => ({
+      ...{ kind, weight, sentence, concerns: concerns.join(", ") },
+      ...{ place: itemId ?? stageId ?? "plan", ...WEIGHTS[weight] },
+    })),
+  };
+}

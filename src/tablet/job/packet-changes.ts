@@ -1,0 +1,52 @@
+// What the office changed in a job while it was open on this tablet, in words, so that nobody's
+// list changes under his thumb. Answers are no change: they come and go with the work.
+import type { Packet } from "../../features/tablet/schemas.ts";
+import { packetFacts } from "./packet-facts.ts";
+
+/** What differs between the packet shown and the latest; empty when nothing that matters. */
+export function packetChanges(shown: Packet, latest: Packet): string[] {
+  if (shown.version === latest.version) return [];
+  return [
+    ...(shown.job.state === latest.job.state ? [] : [`The job is now ${latest.job.state}.`]),
+    ...planChange(shown, latest),
+    ...unitChanges(shown, latest),
+    ...concessionChanges(shown, latest),
+    ...(same(places(shown), places(latest)) ? [] : ["The site's details were changed."]),
+    ...(same(shown.visits, latest.visits) ? [] : ["The visits were changed."]),
+    ...(same(shown.instruments, latest.instruments) ? [] : ["The instruments were changed."]),
+  ];
+}
+
+const same = (left: unknown, right: unknown): boolean =>
+  JSON.stringify(left) === JSON.stringify(right);
+
+const places = ({ site, job }: Packet) => [site, job.title, job.reference];
+
+function planChange(shown: Packet, latest: Packet): string[] {
+  if (shown.plan.sha256 === latest.plan.sha256) return [];
+  return [`The plan is now ${latest.plan.code}, version ${latest.plan.number}.`];
+}
+
+function unitChanges(shown: Packet, latest: Packet): string[] {
+  if (same(shown.units, latest.units)) return [];
+  const before = packetFacts(shown).units;
+  const after = packetFacts(latest).units;
+  const ids = (units: typeof before) => new Set(units.map(({ id }) => id));
+  const gone = before.filter(({ id }) => !ids(after).has(id));
+  const come = after.filter(({ id }) => !ids(before).has(id));
+  const told = [
+    ...come.map(({ serial }) => `Unit ${serial} was put on the job.`),
+    ...gone.map(({ serial }) => `Unit ${serial} was taken off the job.`),
+  ];
+  return told.length > 0 ? told : ["Details of the units were changed."];
+}
+
+function concessionChanges(shown: Packet, latest: Packet): string[] {
+  if (same(shown.concessions, latest.concessions)) return [];
+  const titleOf = (itemId: string) =>
+    packetFacts(latest).plan.byId.get(itemId)?.item.title ?? itemId;
+  const known = new Set(packetFacts(shown).concessions.map(({ id }) => id));
+  const granted = packetFacts(latest).concessions.filter(({ id }) => !known.has(id));
+  const told = granted.map(({ itemId }) => `"${titleOf(itemId)}" was released by concession.`);
+  return told.length > 0 ? told : ["A concession was changed."];
+}

@@ -1,0 +1,60 @@
+// Which instrument a reading is taken with: chosen once for its class and remembered, with how it
+// stands today told before the reading and not after.
+import { html, nothing, type TemplateResult } from "lit-html";
+import { type InstrumentChoice, instrumentChoices, instrumentClass } from "../job/instruments.ts";
+import type { ItemState, JobState } from "../job/job-state.ts";
+import { shapeOf } from "./outcome.ts";
+import type { TabletPage } from "./page.ts";
+
+/** The chosen instrument, or the ones to choose from; nothing where none is asked for. */
+export function instrumentPart(
+  page: TabletPage,
+  job: JobState,
+  { compiled }: ItemState,
+): TemplateResult | typeof nothing {
+  const wanted = instrumentClass(compiled.item);
+  const { work } = page.desk;
+  if (wanted === undefined || !work) return nothing;
+  const choices = instrumentChoices(job, wanted, job.context.now);
+  const chosen = choices.find(({ instrument }) => instrument.id === work.instrumentId);
+  const words = wanted.replaceAll("-", " ");
+  if (choices.length === 0) {
+    return html`<p class="note warn">No ${words} is known on this tablet. The reading can be kept,
+      but does not count before the office has named one.</p>`;
+  }
+  if (!chosen || work.isChoosing) return choosePart(page, wanted, words, choices);
+  const change = (): void => {
+    work.isChoosing = true;
+    page.redraw();
+  };
+  return html`<div class="instrument ${chosen.fault ? "bad" : "good"}">
+    ${stateLine(chosen)}
+    <button @click=${change} aria-label="Change the ${words}">Change</button>
+  </div>`;
+}
+
+function choosePart(
+  page: TabletPage,
+  wanted: string,
+  words: string,
+  choices: readonly InstrumentChoice[],
+): TemplateResult {
+  return html`<fieldset class="options">
+    <legend>Which ${words}?</legend>
+    ${choices.map(
+      (choice) =>
+        html`<button
+          class="option" @click=${() => page.desk.chooseInstrument(wanted, choice.instrument.id)}>
+          ${stateLine(choice)}
+        </button>`,
+    )}
+  </fieldset>`;
+}
+
+function stateLine({ instrument, fault, dueOn }: InstrumentChoice): TemplateResult {
+  const { reference, name } = instrument;
+  const state = fault ?? (dueOn ? `in calibration until ${dueOn}` : "in calibration");
+  return html`${shapeOf(fault ? "bad" : "good")}
+    <span><strong>${reference}</strong> ${name ?? nothing}
+      <span class="soft">${state}</span></span>`;
+}

@@ -1,0 +1,53 @@
+// The actions at the lower edge: one main one, where the thumb is.
+import { html, type TemplateResult } from "lit-html";
+import type { Verdict } from "../../domain/acceptance/verdict.ts";
+import type { ItemState, JobState } from "../job/job-state.ts";
+import { outcomeWords, shapeOf, type Tone, toneOf } from "./outcome.ts";
+import type { TabletPage } from "./page.ts";
+
+/** Keeping the answer, or leaving the item for later. */
+export function keepActions(page: TabletPage, job: JobState, state: ItemState): TemplateResult {
+  const { desk } = page;
+  const isConfirm = state.compiled.item.kind === "confirm";
+  const isNotDone = desk.work?.draft.done === false;
+  const keep = (): void =>
+    void desk.keep(job, state, isConfirm && !isNotDone ? { done: true } : {});
+  const later = (): void => desk.setAside(state);
+  return html`${foretoldPart(page, job, state)}
+    <button @click=${later}>Later</button>
+    <button class="main" @click=${keep} ?disabled=${desk.work?.isKeeping ?? true}>
+      ${isConfirm && !isNotDone ? "Done" : "Keep"}
+    </button>`;
+}
+
+/** The verdict on what is typed, beside the button that keeps it. */
+function foretoldPart(page: TabletPage, job: JobState, state: ItemState): TemplateResult {
+  const found = page.desk.preview(job, state);
+  const problem = page.desk.work?.problem;
+  if (problem) return toldPart("bad", problem);
+  if (found.state === "incomplete") return html``;
+  if (found.state === "unreadable") return toldPart("warn", found.problem);
+  const { verdict } = found;
+  return toldPart(toneOf(verdict), `${outcomeWords(verdict)}: ${verdict.sentence}`);
+}
+
+const toldPart = (tone: Tone, words: string): TemplateResult =>
+  html`<p class="foretold ${tone}">${shapeOf(tone)} <span>${words}</span></p>`;
+
+/** After keeping: on to the next where it is met; where not, once more. */
+export function keptActions(page: TabletPage, verdict: Verdict): TemplateResult {
+  const { desk } = page;
+  const on = (): void => void desk.goOn();
+  const again = (): void => desk.again();
+  return verdict.clears
+    ? html`<button @click=${again}>Again</button>
+        <button class="main" @click=${on}>Next</button>`
+    : html`<button @click=${() => leaveUnmet(page)}>Leave it</button>
+        <button class="main" @click=${again}>Answer again</button>`;
+}
+
+function leaveUnmet(page: TabletPage): void {
+  const job = page.currentJob();
+  const state = job && page.desk.current(job);
+  if (state) page.desk.setAside(state);
+}

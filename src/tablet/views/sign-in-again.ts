@@ -1,0 +1,31 @@
+import type { View } from "./frame.ts";
+import type { TabletPage } from "./page.ts";
+import { type SignInState, signInForm } from "./sign-in.ts";
+
+const state: SignInState = { isAsking: false, problem: undefined };
+
+/** Signing in where somebody was before: what is kept stays whoever signs in. */
+export function signInAgainView(page: TabletPage): View {
+  const submit = (email: string, password: string): void => void ask(page, email, password);
+  return {
+    back: { to: { name: "outbox" }, words: "Outbox" },
+    body: signInForm(state, true, submit),
+  };
+}
+
+async function ask(page: TabletPage, email: string, password: string): Promise<void> {
+  Object.assign(state, { isAsking: true, problem: undefined });
+  page.redraw();
+  const outcome = await page.parts.sync.signIn(email, password);
+  state.isAsking = false;
+  if (!outcome.ok) {
+    state.problem = outcome.problem;
+    page.redraw();
+    return;
+  }
+  // Another firm's store is another database, so the page begins anew.
+  if (outcome.profile.firmId !== page.profile.firmId) return location.reload();
+  page.profile = outcome.profile;
+  page.go({ name: "outbox" });
+  page.tell("Signed in.", "good");
+}

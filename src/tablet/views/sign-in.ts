@@ -1,0 +1,69 @@
+// Signing in, once: from then on the tablet knows whose it is, also without signal.
+import { html, nothing, render, type TemplateResult } from "lit-html";
+import type { Profile } from "../contract.ts";
+
+type SignedIn = { ok: true; profile: Profile } | { ok: false; problem: string };
+export type SignIn = (email: string, password: string) => Promise<SignedIn>;
+
+export interface SignInState {
+  isAsking: boolean;
+  problem: string | undefined;
+}
+
+/** The form; `again` where somebody was signed in before and what is kept waits for him. */
+export function signInForm(
+  state: SignInState,
+  again: boolean,
+  submit: (email: string, password: string) => void,
+): TemplateResult {
+  const onSubmit = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const fields = new FormData(event.target as HTMLFormElement);
+    submit(String(fields.get("email")), String(fields.get("password")));
+  };
+  const why = again
+    ? "Everything kept on this tablet stays here until it is sent, signed in or not."
+    : "Once, where there is signal. After that the tablet works without.";
+  return html`<div class="narrow">
+    <h1 tabindex="-1">${again ? "Sign in again" : "Sign in"}</h1>
+    <p class="soft">${why}</p>
+    <form class="card" @submit=${onSubmit}>
+      <label for="email">E-mail address</label>
+      <input id="email" name="email" type="email" autocomplete="username" required />
+      <label for="password">Password</label>
+      <input
+        id="password" name="password" type="password" autocomplete="current-password" required />
+      <div role="alert">
+        ${state.problem ? html`<p class="note bad">${state.problem}</p>` : nothing}
+      </div>
+      <button class="main" ?disabled=${state.isAsking}>
+        ${state.isAsking ? "Asking …" : "Sign in"}
+      </button>
+    </form>
+  </div>`;
+}
+
+/** The page before anybody was signed in on this tablet; comes back with who is. */
+export function firstSignIn(root: HTMLElement, signIn: SignIn): Promise<Profile> {
+  const state: SignInState = { isAsking: false, problem: undefined };
+  // A place of its own: what draws the page later finds the root empty.
+  const place = document.createElement("div");
+  return new Promise((resolve) => {
+    const draw = (): void => {
+      render(html`<main>${signInForm(state, false, submit)}</main>`, place);
+    };
+    const submit = (email: string, password: string): void => {
+      void ask(email, password);
+    };
+    const ask = async (email: string, password: string): Promise<void> => {
+      Object.assign(state, { isAsking: true, problem: undefined });
+      draw();
+      const outcome = await signIn(email, password);
+      if (outcome.ok) return resolve(outcome.profile);
+      Object.assign(state, { isAsking: false, problem: outcome.problem });
+      draw();
+    };
+    root.replaceChildren(place);
+    draw();
+  });
+}

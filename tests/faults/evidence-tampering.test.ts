@@ -1,0 +1,175 @@
+// Whatever is changed in an evidence bag is noticed by a stranger with the tools of a bare machine
+// (the README's own commands, taken out of the README), and by verify.
+import { cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { verifyBag } from "../../src/cli/verify-bag.ts";
+import { chanceOf, roundsOf, SEED } from "../support/chance.ts";
+import {
+  addProvenJob,
+  certificatesOf,
+  downloadBag,
+  type EvidenceStage,
+  startEvidence,
+  unpack,
+} from "../support/evidence-bag.ts";
+import {
+  EDITS,
+  filesIn,
+  flipBit,
+  LEDGER,
+  missingTools,
+  readmeScript,
+  runReadme,
+} from "../support/evidence-tampering.ts";
+
+const MINUTES = 60_000;
+const missing = missingTools();
+const lacking = `this machine has no ${missing.join(", ")}, which the README's commands need`;
+let stage: EvidenceStage;
+let folder: string;
+let script: string;
+let trusted: string;
+let certificates: string;
+
+beforeAll(async () => {
+  stage = await startEvidence(() => new Date("2026-11-25T17:00:00Z"));
+  const job = await addProvenJob(stage.service);
+  folder = await unpack(await downloadBag(stage.service, job.jobId), stage.folder);
+  script = readmeScript(folder);
+  trusted = await certificatesOf(stage.service);
+  certificates = join(stage.folder, "firm.pem");
+  writeFileSync(certificates, trusted);
+});
+afterAll(() => stage.stop());
+
+/** By whom the change was overlooked. */
+async function overlookedBy(changed: string): Promise<string[]> {
+  const overlooked: string[] = [];
+  if ((await verifyBag(changed, trusted)).faults.length === 0) overlooked.push("verify");
+  if (missing.length === 0 && runReadme(script, changed, certificates).whole) {
+    overlooked.push("the README's commands");
+  }
+  return overlooked;
+}
+
+describe("an untouched bag", () => {
+  test("is found whole by the README's commands, openssl's check of the signature included", ({
+    skip,
+  }) => {
+    skip(missing.length > 0, lacking);
+    expect(script).toContain("openssl cms -verify");
+    const { whole, said } = runReadme(script, folder, certificates);
+    expect([whole, said]).toEqual([true, expect.stringContaining("Verification successful")]);
+  });
+
+  test("is found whole with the certificate inside it, when there is no other", ({ skip }) => {
+    skip(missing.length > 0, lacking);
+    expect(runReadme(script, folder, "").whole).toBe(true);
+  });
+
+  test("is found whole by verify", async () => {
+    expect((await verifyBag(folder, trusted)).faults).toEqual([]);
+  });
+});
+
+/** Places of a file, first and last always among them. */
+function placesIn(size: number, most: number): number[] {
+  if (size <= most) return Array.from({ length: size }, (_, place) => place);
+  return Array.from({ length: most }, (_, index) => Math.round((index * (size - 1)) / (most - 1)));
+}
+
+describe("a flipped bit", () => {
+  test(
+    "is noticed in every file, at places from the first byte to the last",
+    async () => {
+      const overlooked: string[] = [];
+      const files = filesIn(folder);
+      const placesMost = Math.max(2, Math.ceil(roundsOf(200) / files.length));
+      let bit = 0;
+      for (const file of files) {
+        const path = join(folder, file);
+        const whole = readFileSync(path);
+        for (const place of placesIn(whole.length, placesMost)) {
+          bit = (bit + 1) % 8;
+          flipBit(path, place, bit);
+          for (const who of await overlookedBy(folder)) overlooked.push(`${file}@${place}: ${who}`);
+          writeFileSync(path, whole);
+        }
+      }
+      expect(overlooked).toEqual([]);
+    },
+    30 * MINUTES,
+  );
+
+  test(
+    "is noticed in every byte of the signature and of the manifests that nothing signs",
+    async () => {
+      const overlooked: string[] = [];
+      const file = "tagmanifest-sha256.txt.p7s";
+      const path = join(folder, file);
+      const whole = readFileSync(path);
+      for (const place of placesIn(whole.length, roundsOf(40))) {
+        flipBit(path, place, place % 8);
+        for (const who of await overlookedBy(folder)) overlooked.push(`${file}@${place}: ${who}`);
+        writeFileSync(path, whole);
+      }
+      const twin = join(folder, "tagmanifest-sha512.txt");
+      const text = readFileSync(twin);
+      for (const place of placesIn(text.length, roundsOf(40))) {
+        // The case of a letter is the one flip that checksum tools read alike.
+        flipBit(twin, place, 5);
+        for (const who of await overlookedBy(folder)) overlooked.push(`twin@${place}: ${who}`);
+        writeFileSync(twin, text);
+      }
+      expect(overlooked).toEqual([]);
+    },
+    30 * MINUTES,
+  );
+});
+
+test(
+  `random edits are all noticed (seed ${SEED})`,
+  async () => {
+    const chance = chanceOf(SEED);
+    const names = Object.keys(EDITS);
+    const overlooked: string[] = [];
+    for (let round = 0; round < roundsOf(300); round += 1) {
+      const name = names[round % names.length] ?? "";
+      const changed = join(stage.folder, `round-${round}`);
+      cpSync(folder, changed, { recursive: true });
+      await EDITS[name]?.(changed, chance);
+      for (const who of await overlookedBy(changed)) overlooked.push(`${round} ${name}: ${who}`);
+      rmSync(changed, { recursive: true });
+    }
+    expect(overlooked).toEqual([]);
+  },
+  60 * MINUTES,
+);
+
+describe("the README's replay of the ledger alone", () => {
+  const replay = (): string => `set -e\n${script.slice(script.indexOf("previous="))}`;
+  const lines = (): string[] => readFileSync(join(folder, LEDGER), "utf8").trimEnd().split("\n");
+
+  test.for<[string, (all: string[]) => string[]]>([
+    ["an entry left out", (all) => all.toSpliced(2, 1)],
+    ["an entry twice", (all) => all.toSpliced(2, 0, all[2] ?? "")],
+    ["two entries in the other order", (all) => all.toSpliced(2, 2, all[3]!, all[2]!)],
+    ["the last entry cut off", (all) => all.slice(0, -1)],
+    [
+      "a word of an entry changed",
+      (all) => all.with(2, all[2]!.replace('"clears":true', '"clears":false')),
+    ],
+  ])("notices %s", ([, change], { skip }) => {
+    skip(missing.length > 0, lacking);
+    const path = join(folder, LEDGER);
+    const whole = readFileSync(path);
+    expect(runReadme(replay(), folder, "").whole).toBe(true);
+    const changed = change(lines());
+    expect(changed).not.toEqual(lines());
+    writeFileSync(path, `${changed.join("\n")}\n`);
+    const { whole: overlooked } = runReadme(replay(), folder, "");
+    writeFileSync(path, whole);
+    expect(overlooked).toBe(false);
+  });
+});
