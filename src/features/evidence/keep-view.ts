@@ -32,8 +32,8 @@ export function keepViewsByAuditors(app: App, { db, now }: Pick<Context, "db" | 
 
 function viewedJob(request: FastifyRequest): string | undefined {
   const operation = request.routeOptions.schema?.operationId ?? "";
-  if (!SHOWS_RECORD.has(operation) || !signedIn(request).roles.includes("auditor"))
-    return undefined;
+  // Nobody is signed in where the reply only leads to the sign-in page.
+  if (!SHOWS_RECORD.has(operation) || !request.session?.roles.includes("auditor")) return undefined;
   return (request.params as { id?: string }).id;
 }
 
