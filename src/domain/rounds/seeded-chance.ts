@@ -1,0 +1,13 @@
+// Requirement: the same problem, seed and number of iterations give the same rounds again (product
+// rule). The generator mulberry32 (public domain, from memory).
+
+/** Shares from 0 up to, but not including, 1; the same for the same seed. */
+export function seededChance(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}
