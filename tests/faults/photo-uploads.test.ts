@@ -20,7 +20,7 @@ import { tell } from "./tally.ts";
 
 const BYTES = 8_000_000;
 /** Places at which a connection is cut; a photo meets several. */
-const CUTS = roundsOf(12);
+const CUTS = roundsOf(8);
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-upload-faults-"));
 let service: TestService;
 let sender: UploadSender;

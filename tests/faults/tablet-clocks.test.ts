@@ -11,7 +11,7 @@ import { expectExactlyOnce } from "./exactly-once.ts";
 import * as keeper from "./keeper-stage.ts";
 import { REPLAY } from "./tally.ts";
 
-const ROUNDS = roundsOf(15);
+const ROUNDS = roundsOf(10);
 const ROUNDS_A_JOB = 10;
 const TEN_YEARS_MS = 3653 * DAY_MS;
 

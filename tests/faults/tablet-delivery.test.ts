@@ -4,7 +4,7 @@ import { chanceOf, roundsOf, SEED } from "../support/chance.ts";
 import { type FaultStage, setFaultStage } from "./tablet-stage.ts";
 import { REPLAY } from "./tally.ts";
 
-const ROUNDS = roundsOf(80);
+const ROUNDS = roundsOf(60);
 const OPS_A_JOB = 20;
 const timeout = 30_000 + ROUNDS * 500;
 

@@ -12,7 +12,7 @@ import { chanceOf, roundsOf, SEED } from "../support/chance.ts";
 import { addPracticeJob, type PracticeJob } from "../support/practice-job.ts";
 import { BusyPerson } from "./support/busy-person.ts";
 
-const ROUNDS = roundsOf(8);
+const ROUNDS = roundsOf(4);
 const STEPS = 60;
 let service: TestService;
 let tally: Tally;
