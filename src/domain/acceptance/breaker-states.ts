@@ -1,7 +1,7 @@
 // Requirement: how a breaker stands when a test is made is what the latest item before it says that
 // was met and leaves that breaker one way or the other; otherwise it is not known.
 import type { CompiledItem } from "../plan/compile.ts";
-import type { BreakerState } from "../plan/sequence.ts";
+import type { BreakerSet, BreakerState } from "../plan/sequence.ts";
 import type { Subject } from "../plan/subjects.ts";
 import type { Answer } from "./answer.ts";
 import type { Findings, Surroundings } from "./surroundings.ts";
@@ -17,6 +17,7 @@ export interface BreakerMove {
 
 interface Mover {
   compiled: CompiledItem;
+  leaves: readonly BreakerSet[];
   subject: Subject;
   answer: Answer;
 }
@@ -35,14 +36,15 @@ export class BreakerStates {
   constructor({ plan, timeline, subjects }: Surroundings, finding: Findings) {
     this.#finding = finding;
     this.#movers = plan.items
-      .filter(({ sequence }) => sequence?.leaves.length)
-      .flatMap((compiled) =>
-        subjects(compiled).flatMap((subject) =>
+      .flatMap((compiled) => {
+        const leaves = compiled.sequence?.leaves ?? [];
+        if (leaves.length === 0) return [];
+        return subjects(compiled).flatMap((subject) =>
           timeline
             .attempts(compiled.item.id, subject.key)
-            .map((answer) => ({ compiled, subject, answer })),
-        ),
-      )
+            .map((answer) => ({ compiled, leaves, subject, answer })),
+        );
+      })
       .sort((left, right) => byMoment(left.answer, right.answer));
   }
 
@@ -72,10 +74,10 @@ export class BreakerStates {
     }
   }
 
-  #note({ compiled: { item, sequence }, answer }: Mover): void {
-    for (const { breaker, state } of sequence?.leaves ?? []) {
+  #note({ compiled, leaves, answer }: Mover): void {
+    for (const { breaker, state } of leaves) {
       const moves = this.#moves.get(breaker) ?? [];
-      moves.push({ answer, state, by: item.title });
+      moves.push({ answer, state, by: compiled.item.title });
       this.#moves.set(breaker, moves);
     }
   }

@@ -21,8 +21,7 @@ export function judgeNumber(
 ): Finding {
   const { limit, item } = compiled;
   const read = `${verb} ${shown(measured, unit)}`;
-  if (!limit) return passing(`${read}.`);
-  if (limit.kind === "one-of") throw new Error(`${item.id} has a limit that is none for a number`);
+  if (!limit || limit.kind === "one-of") throw new Error(`${item.id} has no limit for a number`);
   const worked = numberTest(limit, unit, facts.names);
   if (!worked.ok) return notComputable(`${read}.`, worked.problem);
   const { test } = worked;

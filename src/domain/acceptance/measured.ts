@@ -2,7 +2,7 @@
 // the conversion is exact, so that which unit was typed never decides a verdict. At most 15 digits
 // are taken: so many decimal digits always survive in a double (IEEE 754-2019 5.12.2), so comparing
 // doubles compares what was typed.
-import { tryConvert } from "../quantities/convert.ts";
+import { convert } from "../quantities/convert.ts";
 import { parseQuantity } from "../quantities/parse-quantity.ts";
 import { unitFromText } from "../quantities/unit-text.ts";
 import { isUnit, quantityOf, type Unit } from "../quantities/units.ts";
@@ -60,10 +60,8 @@ function readTyped(text: string, symbol: Unit, itemUnit: Unit): MeasuredReading 
   if (parsed.decimalText.replace(/\D/g, "").replace(/^0+/, "").length > DIGITS_MOST) {
     return refuse("/number", `A reading has at most ${DIGITS_MOST} digits.`);
   }
-  const converted = tryConvert(parsed.value, symbol, itemUnit);
-  if (!converted.ok) return refuse("/number", converted.problem);
   const typed = `${parsed.qualifier ?? ""}${parsed.decimalText} ${symbol}`;
-  const measured: Measured = { number: converted.value, typed };
+  const measured: Measured = { number: convert(parsed.value, symbol, itemUnit), typed };
   if (parsed.qualifier) measured.qualifier = parsed.qualifier;
   return { ok: true, measured };
 }

@@ -76,7 +76,7 @@ export class Sequence {
     }
     const dwell = this.#dwell(compiled, subject, moment);
     if (dwell && take(dwell)) return;
-    this.#visitBreakers(compiled, moment, take);
+    this.#visitBreakers(sequence.stand, moment, take);
   }
 
   #visitUnmet(
@@ -95,10 +95,10 @@ export class Sequence {
     return false;
   }
 
-  #visitBreakers({ sequence }: CompiledItem, moment: Answer, take: Take): void {
-    if (!sequence || sequence.stand.length === 0) return;
+  #visitBreakers(stand: readonly BreakerSet[], moment: Answer, take: Take): void {
+    if (stand.length === 0) return;
     this.#breakers ??= new BreakerStates(this.#around, this.#finding);
-    for (const wanted of sequence.stand) {
+    for (const wanted of stand) {
       const known = this.#breakers.before(wanted.breaker, moment);
       if (known?.state === wanted.state) continue;
       const ways = waysTo(this.#around.plan, wanted);

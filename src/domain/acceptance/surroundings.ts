@@ -29,6 +29,4 @@ export const NOBODY: Subject = { key: "", label: "" };
  * first, unless its limit reads the first of all packs.
  */
 export const isOwnSubject = (compiled: CompiledItem, other: CompiledItem): boolean =>
-  other.item.repeat !== undefined &&
-  !compiled.needsAll.includes(other.item.id) &&
-  sameSubjects(compiled.item, other.item);
+  !compiled.needsAll.includes(other.item.id) && sameSubjects(compiled.item, other.item);

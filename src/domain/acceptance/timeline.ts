@@ -25,7 +25,7 @@ export function timelineOf(answers: readonly Answer[]): Timeline {
     else byItem.set(answer.itemId, new Map([[answer.subject, [answer]]]));
   }
   for (const bySubject of byItem.values()) {
-    for (const list of bySubject.values()) if (list.length > 1) list.sort(byMoment);
+    for (const list of bySubject.values()) list.sort(byMoment);
   }
   const attempts = (itemId: string, subject: string): readonly Answer[] =>
     byItem.get(itemId)?.get(subject) ?? NONE;
@@ -52,7 +52,5 @@ const SECONDS_LENGTH = 19;
 
 /** RFC 3339 times of one offset and fraction are in order as texts (RFC 3339 section 5.1). */
 const isWrittenAlike = (left: string, right: string): boolean =>
-  left.length === right.length &&
-  left[DATE_LENGTH] === "T" &&
-  right[DATE_LENGTH] === "T" &&
+  left[DATE_LENGTH] === right[DATE_LENGTH] &&
   left.slice(SECONDS_LENGTH) === right.slice(SECONDS_LENGTH);

@@ -58,24 +58,18 @@ export function stateByCycles(
  * is judged before it is stored, or of answers that only a tablet has.
  */
 export function withOwnUses(context: JobContext, answers: readonly Answer[]): JobContext {
-  if (!context.instruments.some(({ intervalCycles }) => intervalCycles !== undefined)) {
-    return context;
-  }
   const instruments = context.instruments.map((instrument) => {
     if (instrument.intervalCycles === undefined) return instrument;
     const own = answers.flatMap((answer) => ownUse(instrument, answer));
-    return own.length === 0
-      ? instrument
-      : { ...instrument, uses: [...(instrument.uses ?? []), ...own] };
+    return { ...instrument, uses: [...(instrument.uses ?? []), ...own] };
   });
   return { ...context, instruments };
 }
 
 function ownUse({ id, usesThrough = -1 }: InstrumentFacts, answer: Answer): InstrumentUse[] {
   if (answer.instrumentId !== id || answer.order <= usesThrough) return [];
-  const cycles = cyclesOf(answer.value);
   const day = answer.takenAt.slice(0, 10);
-  return cycles === 0 ? [] : [{ day, cycles, fromOrder: answer.order + 1 }];
+  return [{ day, cycles: cyclesOf(answer.value), fromOrder: answer.order + 1 }];
 }
 
 function lastPassed({ calibrations }: InstrumentFacts, day: string): string | undefined {

@@ -54,6 +54,12 @@ describe("what cannot be read is refused with what would be", () => {
       "/unit",
       '"volts in the evening" is no unit; this is read in V.',
     ],
+    [
+      "measure",
+      { number: "2.75 A", unit: "V" },
+      "/number",
+      "A is a unit of current; what is asked for is voltage.",
+    ],
     ["measure", { number: 1.1e15, unit: "V" }, "/number", tooLarge],
     ["measure", { number: -1.1e15, unit: "V" }, "/number", tooLarge],
     ["tighten", torque("all"), "/points", "List the fasteners tightened, from 1 to 3."],
@@ -97,10 +103,11 @@ describe("what cannot be read is refused with what would be", () => {
   });
 });
 
-describe("the most that is taken", () => {
+describe("what is still taken", () => {
   test.each<[string, object, object]>([
     ["measure", { number: 1e15, unit: "V" }, { number: 1e15, typed: "1000000000000000 V" }],
     ["measure", { number: -1e15, unit: "V" }, { number: -1e15, typed: "-1000000000000000 V" }],
+    ["temperature", { number: "5 F", unit: "°F" }, { number: 5, typed: "5 °F" }],
     ["measure", { number: "1.23456789012345", unit: "V" }, { number: 1.23456789012345 }],
     ["measure", { number: "-1.23456789012345", unit: "V" }, { number: -1.23456789012345 }],
     ["measure", { number: "0.00123456789012345", unit: "V" }, { number: 0.00123456789012345 }],
@@ -109,7 +116,7 @@ describe("the most that is taken", () => {
     ["set", { positions: { rotary: "x".repeat(60) } }, { positions: { rotary: "x".repeat(60) } }],
     ["sign", { name: "x".repeat(120) }, { name: "x".repeat(120) }],
   ])("%s %j", (kind, raw, value) => {
-    expect(parsed(kind, raw)).toMatchObject({ ok: true, value: { kind, ...value } });
+    expect(parsed(kind, raw)).toMatchObject({ ok: true, value });
   });
 
   test.each<[string, object]>([

@@ -60,6 +60,8 @@ describe("a decision in a verdict", () => {
   });
 
   test.each([
+    ["simple", ">38.1", "passed"],
+    ["simple", ">37.9", "over-range"],
     ["guarded", ">38.5", "passed"],
     ["guarded", ">38.4", "guard-band"],
     ["four-way", ">38.4", "conditional-pass"],
@@ -67,6 +69,17 @@ describe("a decision in a verdict", () => {
     ["four-way", ">37.9", "over-range"],
   ])("%s, beyond the range at %s: %s", (rule, number, code) => {
     expect(read(rule, number).code).toBe(code);
+  });
+
+  test.each([
+    ["simple", "<37.9", "passed"],
+    ["simple", "<38.1", "under-range"],
+    ["guarded", "<37.5", "passed"],
+    ["guarded", "<37.6", "guard-band"],
+    ["four-way", "<37.6", "conditional-pass"],
+    ["guarded", "<38.1", "under-range"],
+  ])("%s, below the range at %s: %s", (rule, number, code) => {
+    expect(read(rule, number, { max: 38 }).code).toBe(code);
   });
 
   test.each([

@@ -15,12 +15,16 @@ const itemOf = (limit: NonNullable<CompiledItem["limit"]>): CompiledItem => ({
 });
 
 describe("a limit of a kind that its item cannot have is no verdict", () => {
+  test("and none at all is none, on a number", () => {
+    const [bare] = planOf([{ id: "x", kind: "confirm" }]).items;
+    const reading = { number: 1, typed: "1 V" };
+    expect(() => judgeNumber(bare!, reading, "V", facts)).toThrow("x has no limit for a number");
+  });
+
   test("on a number", () => {
     const item = itemOf({ kind: "one-of", values: [1] });
     const reading = { number: 1, typed: "1 V" };
-    expect(() => judgeNumber(item, reading, "V", facts)).toThrow(
-      "x has a limit that is none for a number",
-    );
+    expect(() => judgeNumber(item, reading, "V", facts)).toThrow("x has no limit for a number");
   });
 
   test("on a text", () => {

@@ -64,6 +64,12 @@ describe("U is told beside a reading near its limit", () => {
     expect(risk).toBeCloseTo(0.1469, 4);
   });
 
+  test("and not at all where the instrument has no error", () => {
+    expect(read(38, 0, { above: 38 }).sentence).toBe(
+      "Read 38 V; not met, near the limit: needed more than 38 V.",
+    );
+  });
+
   test("but an instrument without any error leaves no risk to tell", () => {
     expect(read(38, 0)).not.toHaveProperty("risk");
     expect(read(38, 0).reading).toEqual({ number: 38, unit: "V", uncertainty: 0 });

@@ -77,6 +77,13 @@ describe("a limit reads an answer", () => {
     expect(limitOf(item, value, condition)).toBe(expected);
   });
 
+  test("but none that was kept and cannot be read", () => {
+    expect(limitOf({ kind: "confirm" }, { done: "yes" }, "answers.other")).toBe(
+      "Read 50 V. The limit cannot be worked out: answers.other is not known here. " +
+        'Taken before "other" was met.',
+    );
+  });
+
   test("but none beyond the range, which is no number", () => {
     expect(limitOf(tighten, torque(">6"), "answers.other > 5")).toBe(
       "Read 50 V. The limit cannot be worked out: answers.other is not known here.",

@@ -27,3 +27,25 @@ test("two answers are in the order of their instants, or of receipt where those 
     { numRuns: 2000 },
   );
 });
+
+test.each([
+  ["2026-10-25T09:00:00Z", "2026-10-25t09:00:01Z"],
+  ["2026-10-25t09:00:00Z", "2026-10-25T09:00:01Z"],
+  ["2026-10-25T09:00:00.5Z", "2026-10-25T09:00:00.75Z"],
+])("however they are written (RFC 3339 5.6): %s, %s", (first, second) => {
+  const one = answerAt(1, "a", {}, { takenAt: first });
+  const two = answerAt(0, "a", {}, { takenAt: second });
+  expect([byMoment(one, two) < 0, byMoment(two, one) < 0]).toEqual([true, false]);
+});
+
+test("answers of one moment are in the order of receipt, then of their ids; one is no two", () => {
+  const of = (order: number, id: string) =>
+    answerAt(0, "a", {}, { takenAt: "2026-10-25T09:00:00Z", order, id });
+  const signs = (left: [number, string], right: [number, string]) =>
+    Math.sign(byMoment(of(...left), of(...right)));
+  expect(signs([1, "b"], [2, "a"])).toBe(-1);
+  expect(signs([2, "a"], [1, "b"])).toBe(1);
+  expect(signs([1, "a"], [1, "b"])).toBe(-1);
+  expect(signs([1, "b"], [1, "a"])).toBe(1);
+  expect(signs([1, "a"], [1, "a"])).toBe(0);
+});

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import {
   accuracyWarning,
   isTorqueClass,
+  isTorqueTool,
   permittedDeviation,
   TORQUE_CLASSES,
   TORQUE_INTERVAL,
@@ -63,6 +64,8 @@ describe("a stated accuracy that is looser warns", () => {
     ["3 % of reading and 2 % of range", { percentOfReading: 3, percentOfRange: 2 }, nm(20), true],
     ["3 % of reading and 1 % of range", { percentOfReading: 3, percentOfRange: 1 }, nm(20), false],
     ["6 % of an unknown size", { percentOfSetting: 6 }, undefined, false],
+    ["6 % of a size in no torque", { percentOfSetting: 6 }, { max: 99, unit: "V" }, false],
+    ["6 % of a size in no unit", { percentOfSetting: 6 }, { max: 99, unit: "turns" }, false],
     ["6.1 % of an unknown size", { percentOfSetting: 6.1 }, undefined, true],
   ])("%s", (_what, accuracy, range, warns) => {
     const warning = accuracyWarning(tool, { accuracy, ...(range ? { range } : {}) });
@@ -75,5 +78,25 @@ describe("a stated accuracy that is looser warns", () => {
         "for type II class A above 10 N·m.",
     );
     expect(accuracyWarning(tool, {})).toBeUndefined();
+    expect(accuracyWarning(tool, { accuracy: { percentOfSetting: 8 }, range: nm(10) })).toContain(
+      "permits ±6 % for type II class A up to 10 N·m.",
+    );
   });
+});
+
+test("of an unknown size what is permitted is told without one", () => {
+  const warning = accuracyWarning(
+    { type: "II", class: "A" },
+    { accuracy: { percentOfSetting: 8 } },
+  );
+  expect(warning).toMatch(/permits ±6 % for type II class A\.$/);
+});
+
+test.each([
+  ["torque-wrench", true],
+  ["torque-screwdriver", true],
+  ["multimeter", false],
+  ["", false],
+])("uses of the class %j are counted in cycles: %s", (instrumentClass, expected) => {
+  expect(isTorqueTool(instrumentClass)).toBe(expected);
 });
