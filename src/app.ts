@@ -10,17 +10,20 @@ import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
 
 import type { Config } from "./config.ts";
 import type { Database } from "./db/client.ts";
+import { setupCodeOf } from "./features/first-run/setup-code.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
 import { renewSession } from "./features/session/sign-in.ts";
 import { FEATURES, TAGS } from "./features.ts";
+import { NAVIGATION } from "./navigation.ts";
 import { guardRoutes } from "./web/access.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
 import type { App } from "./web/feature.ts";
 import { acceptForms } from "./web/forms.ts";
 import { healthRoutes } from "./web/health.ts";
 import { acceptJson } from "./web/json-body.ts";
+import { readLanguage } from "./web/language.ts";
 import { describeApi } from "./web/openapi.ts";
-import { problemPage, serveAssets } from "./web/page.ts";
+import { preparePages, problemPage, serveAssets } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
 import { registerSession } from "./web/session.ts";
 
@@ -59,13 +62,17 @@ export async function buildApp(options: AppOptions): Promise<App> {
     isLive: (session) => liveness.isLive(session),
     renew: (refreshToken) => renewSession(db, refreshToken),
   });
+  readLanguage(app);
+  preparePages(app, NAVIGATION);
   refuseCrossSite(app);
   acceptJson(app);
   await acceptForms(app);
   await serveAssets(app);
   await describeApi(app, TAGS);
 
-  const context = { db, config, liveness, now: options.now ?? (() => new Date()) };
+  const setupCode = setupCodeOf(options.jwtSecret);
+  const now = options.now ?? (() => new Date());
+  const context = { db, config, liveness, now, setupCode };
   await healthRoutes(app, context);
   for (const feature of FEATURES) await feature(app, context);
   return app;

@@ -8,6 +8,7 @@ import { tighteningRoutes } from "./features/calculations/tightening-routes.ts";
 import { jobPages } from "./features/close-out/pages.ts";
 import { closeOutRoutes } from "./features/close-out/routes.ts";
 import { concessionRoutes } from "./features/concessions/routes.ts";
+import { crewPages } from "./features/crews/pages.ts";
 import { crewRoutes } from "./features/crews/routes.ts";
 import { customerRoutes } from "./features/customers/routes.ts";
 import { evidenceKeyRoutes } from "./features/evidence/key-routes.ts";
@@ -17,6 +18,7 @@ import { firmwarePages } from "./features/firmware/pages.ts";
 import { firmwareReadingRoutes } from "./features/firmware/reading-routes.ts";
 import { firmwareRoutes } from "./features/firmware/routes.ts";
 import { firmwareTargetRoutes } from "./features/firmware/target-routes.ts";
+import { firstRunPages } from "./features/first-run/pages.ts";
 import { holidayRoutes } from "./features/holidays/routes.ts";
 import { affectedReadingRoutes } from "./features/instruments/affected-routes.ts";
 import { instrumentEventRoutes } from "./features/instruments/event-routes.ts";
@@ -35,6 +37,7 @@ import { planRoutes } from "./features/plans/routes.ts";
 import { starterPlanRoutes } from "./features/plans/starter-routes.ts";
 import { planTrialRoutes } from "./features/plans/trial-routes.ts";
 import { planVersionRoutes } from "./features/plans/version-routes.ts";
+import { productModelPages } from "./features/product-models/pages.ts";
 import { productModelRoutes } from "./features/product-models/routes.ts";
 import { rulePackRoutes } from "./features/rule-packs/routes.ts";
 import { rulePackVersionRoutes } from "./features/rule-packs/version-routes.ts";
@@ -118,6 +121,9 @@ export const FEATURES: readonly Feature[] = [
   quarantineRoutes,
   outboxRoutes,
   shellRoutes,
+  crewPages,
+  productModelPages,
+  firstRunPages,
 ];
 
 /** Headings of the interface description. */

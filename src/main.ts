@@ -7,6 +7,8 @@ import { defaultDataFolder } from "./data-folder.ts";
 import { requireDurable } from "./db/durability.ts";
 import { type OpenDatabase, openDatabase } from "./db/open.ts";
 import { offerDemo } from "./demo/offer-demo.ts";
+import { isThereAFirm } from "./features/firms/store.ts";
+import { setupCodeOf } from "./features/first-run/setup-code.ts";
 import type { RunningQueue } from "./runs/queue.ts";
 import { startRuns } from "./runs/start.ts";
 import { readSecrets } from "./secrets.ts";
@@ -32,6 +34,11 @@ async function main(): Promise<void> {
     stopOnSignal(app, database, runs);
     greet(app, config, database);
     for (const line of demo) console.log(line);
+    if (!(await isThereAFirm(database.db))) {
+      console.log(
+        `No firm is set up yet: open /start with the setup code ${setupCodeOf(jwtSecret)}`,
+      );
+    }
   } catch (error) {
     await database.close();
     throw portSentence(error, config);

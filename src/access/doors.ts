@@ -24,6 +24,19 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   concessionForm: ["manager"],
   reopeningForm: ["manager"],
 
+  crewsPage: "everyone",
+  addCrewForm: ["owner", "office"],
+  crewPage: ["owner", "office"],
+  editCrewForm: ["owner", "office"],
+  productModelsPage: "everyone",
+  newProductModelPage: ["owner", "office"],
+  addProductModelForm: ["owner", "office"],
+  productModelPage: "everyone",
+  editProductModelForm: ["owner", "office"],
+  startPage: "anyone",
+  startForm: "anyone",
+  beginPage: ["owner", "office"],
+
   // The tablet's page
   tabletRedirect: "anyone",
   tabletFile: "anyone",

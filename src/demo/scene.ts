@@ -75,6 +75,7 @@ export function sessionOf(
     name,
     roles,
     epoch: 0,
+    language: "en",
     via: "bearer",
   };
 }

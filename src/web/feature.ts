@@ -24,6 +24,8 @@ export interface Context {
   /** The time now; a test may hand in its own clock. */
   now(): Date;
   liveness: { forget(): void };
+  /** What founds the first firm over the web. */
+  setupCode: string;
 }
 
 /** A feature adds its routes; the list of them stands in app.ts. */

@@ -1,18 +1,31 @@
 // Server-rendered pages: Handlebars templates, everything escaped, no inline script or style.
-import { readdirSync, readFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import fastifyStatic from "@fastify/static";
 import type { FastifyReply, FastifyRequest } from "fastify";
-import Handlebars from "handlebars";
+import type { MessageKey } from "../language/catalogue.ts";
+import { say } from "../language/say.ts";
 import type { App } from "./feature.ts";
 import type { ProblemBody } from "./problem.ts";
-
-const TEMPLATES = fileURLToPath(new URL("../../templates/", import.meta.url));
+import type { Role } from "./roles.ts";
+import { renderPage, TEMPLATES } from "./templates.ts";
 
 export interface PageData {
   title: string;
+  /** Names of files in templates/assets, without their ending, that this page alone needs. */
+  styles?: readonly string[];
+  scripts?: readonly string[];
   [name: string]: unknown;
+}
+
+export const GROUPS = ["work", "places", "fleet", "record", "firm"] as const;
+
+/** A link of the menu; without roles, everybody who is signed in sees it. */
+export interface NavigationLink {
+  href: string;
+  key: MessageKey;
+  group: (typeof GROUPS)[number];
+  roles?: readonly Role[];
 }
 
 /** A link beside those that every page has, with how many things wait behind it. */
@@ -26,30 +39,13 @@ declare module "fastify" {
   interface FastifyRequest {
     extraLinks?: readonly ExtraLink[];
   }
+  interface FastifyInstance {
+    navigation: readonly NavigationLink[];
+  }
 }
 
-type Template = Handlebars.TemplateDelegate;
-
-const engine = Handlebars.create();
-engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
-engine.registerHelper("holdsRole", (roles: string, ...wanted: unknown[]) =>
-  roles.split(", ").some((role) => wanted.includes(role)),
-);
-engine.registerHelper("plural", (count: number, one: string, many: string) =>
-  count === 1 ? `${count} ${one}` : `${count} ${many}`,
-);
-
-const templates = load("pages");
-for (const [name, template] of load("parts")) engine.registerPartial(name, template);
-
-function load(folder: string): Map<string, Template> {
-  const files = readdirSync(join(TEMPLATES, folder)).filter((file) => file.endsWith(".hbs"));
-  return new Map(
-    files.map((file) => [
-      basename(file, ".hbs"),
-      engine.compile(readFileSync(join(TEMPLATES, folder, file), "utf8"), { strict: false }),
-    ]),
-  );
+export function preparePages(app: App, navigation: readonly NavigationLink[]): void {
+  app.decorate("navigation", navigation);
 }
 
 /** Renders templates/pages/<name>.hbs inside the frame that every page shares. */
@@ -59,20 +55,45 @@ export function sendPage(
   name: string,
   data: PageData,
 ): FastifyReply {
-  const template = templates.get(name);
-  if (!template) throw new Error(`there is no page template ${name}`);
-  const { session } = request;
-  const html = template({
+  const { session, language } = request;
+  const path = request.url.split("?")[0] ?? "/";
+  const html = renderPage(name, language, {
     ...data,
-    path: request.url.split("?")[0],
+    path,
     extraLinks: request.extraLinks,
-    person: session ? { name: session.name, roles: session.roles.join(", ") } : undefined,
+    menu: session ? menuOf(request, path) : undefined,
+    person: session
+      ? {
+          name: session.name,
+          roles: session.roles.join(", "),
+          roleNames: session.roles.map((role) => say(language, `role.${role}`)).join(", "),
+        }
+      : undefined,
   });
   return reply
     .type("text/html; charset=utf-8")
     .header("cache-control", "no-store")
+    .header("content-language", language)
     .serializer((text: string) => text)
     .send(html);
+}
+
+function menuOf({ server, session, language }: FastifyRequest, path: string) {
+  const links = server.navigation.filter(
+    ({ roles }) => !roles || session?.roles.some((role) => roles.includes(role)),
+  );
+  return GROUPS.flatMap((group) => {
+    const inGroup = links.filter((link) => link.group === group);
+    if (inGroup.length === 0) return [];
+    return {
+      name: say(language, `frame.group.${group}`),
+      links: inGroup.map(({ href, key }) => ({
+        href,
+        text: say(language, key),
+        current: path === href || path.startsWith(`${href}/`),
+      })),
+    };
+  });
 }
 
 /** A refusal as a page: the way out first, the sign-in page where that is the way out. */
@@ -89,7 +110,7 @@ export function problemPage(
 
 export async function serveAssets(app: App): Promise<void> {
   await app.register(fastifyStatic, {
-    root: join(TEMPLATES, "assets"),
+    root: join(fileURLToPath(TEMPLATES), "assets"),
     prefix: "/assets/",
     maxAge: "1h",
     decorateReply: false,

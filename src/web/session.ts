@@ -5,6 +5,7 @@ import jwt from "@fastify/jwt";
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { Problem } from "../errors.ts";
+import { LANGUAGES, type Language } from "../language/languages.ts";
 import { ROLES } from "./roles.ts";
 
 const CLAIMS = z.object({
@@ -14,6 +15,8 @@ const CLAIMS = z.object({
   name: z.string(),
   roles: z.array(z.enum(ROLES)),
   epoch: z.number().int(),
+  // Tokens from before there were languages live for another quarter of an hour.
+  language: z.enum(LANGUAGES).catch("en"),
 });
 type Claims = z.infer<typeof CLAIMS>;
 
@@ -24,6 +27,7 @@ export interface SignedIn {
   name: string;
   roles: Claims["roles"];
   epoch: number;
+  language: Language;
   /** A cookie is sent by the browser unasked, so cookie requests are checked for their origin. */
   via: "cookie" | "bearer";
 }
@@ -101,6 +105,7 @@ function readSession(app: FastifyInstance, request: FastifyRequest): SignedIn | 
       name: claims.name,
       roles: claims.roles,
       epoch: claims.epoch,
+      language: claims.language,
       via: bearer === undefined ? "cookie" : "bearer",
     };
   } catch {
@@ -120,6 +125,7 @@ export function issue(
     name: subject.name,
     roles: subject.roles,
     epoch: subject.epoch,
+    language: subject.language,
   };
   const accessToken = app.jwt.sign(claims, { expiresIn: ACCESS_LIFE_S });
   return { accessToken, refreshToken, expiresInS: ACCESS_LIFE_S };

@@ -1,6 +1,7 @@
 import { inFirm } from "../../db/scope.ts";
 import { BANK_CAUTION } from "../../domain/bank/bank-settings.ts";
 import { Problem } from "../../errors.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
@@ -20,7 +21,7 @@ export const bankPages: Feature = async (app, { db }) => {
       });
       const set = settingsOf(bank, request.query.protocol);
       return sendPage(request, reply, "bank", {
-        title: `Settings of ${bank.name}`,
+        title: say(request.language, "bank.title", { name: bank.name }),
         bank,
         site,
         protocols: protocolsOf(bank, set),

@@ -1,11 +1,13 @@
 import { uuidv7 } from "uuidv7";
 import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import type { Language } from "../../language/languages.ts";
 
 export interface NewFirm {
   name: string;
   timeZone: string;
   unitSystem: "metric" | "us";
+  language?: Language;
 }
 
 /** Founds a firm and does `work` in it, all in one transaction. */
@@ -36,5 +38,13 @@ export async function listFirmsForRuns(
       select: { id: true, name: true, timeZone: true },
       orderBy: { id: "asc" },
     });
+  });
+}
+
+/** Whether anybody uses this installation: seen through the policy for runs. */
+export async function isThereAFirm(db: Database): Promise<boolean> {
+  return db.prisma.$transaction(async (tx) => {
+    await tx.$executeRaw`SELECT set_config('app.purpose', 'runs', true)`;
+    return (await tx.firm.findFirst({ select: { id: true } })) !== null;
   });
 }

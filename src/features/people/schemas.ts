@@ -10,7 +10,7 @@ const roles = z
   .refine((list) => new Set(list).size === list.length, "must not name a role twice")
   .meta({ examples: [["installer"]] });
 
-const newPassword = z
+export const newPassword = z
   .string()
   .min(12, "must have at least 12 characters: a phrase of several words is easiest to keep")
   .max(200)

@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import type { PlanChange } from "../../domain/plan/diff.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
@@ -35,7 +37,7 @@ export const planPages: Feature = async (app, { db }) => {
       const { plans, rows, openJobs, taken } = page;
       const last = rows.length > PLANS_A_PAGE ? plans.at(-1) : undefined;
       return sendPage(request, reply, "plans", {
-        title: "Plans",
+        title: say(request.language, "plans.title"),
         plans: plans.map((plan) => planRow(plan, openJobs)),
         next: last && Buffer.from(last.id).toString("base64url"),
         starters: STARTER_PLANS.map((starter) => ({
@@ -66,8 +68,10 @@ export const planPages: Feature = async (app, { db }) => {
       const diff = await inFirm(db, signedIn(request).firmId, (tx) =>
         compareVersions(tx, { planId, number, from }),
       );
-      const title = `${diff.plan.code}: version ${diff.to} against version ${diff.from}`;
-      return sendPage(request, reply, "plan-diff", { title, ...diffPage(diff) });
+      const { language } = request;
+      const { plan, to, from: against } = diff;
+      const title = say(language, "plans.diffHead", { code: plan.code, to, from: against });
+      return sendPage(request, reply, "plan-diff", { title, ...diffPage(diff, language) });
     },
   });
 };
@@ -93,11 +97,13 @@ const WEIGHTS: Readonly<Record<PlanChange["weight"], { tag: string; mark: string
   wording: { tag: "plain", mark: "≈" },
 };
 
-function diffPage({ plan, from, to, changes, weights, instruments, openJobs }: ComparedVersions) {
+function diffPage(diff: ComparedVersions, language: ShownLanguage) {
+  const { plan, from, to, changes, weights, instruments, openJobs } = diff;
+  const wordOf = (weight: PlanChange["weight"]) => say(language, `plans.weight.${weight}`);
   return {
     ...{ code: plan.code, planTitle: plan.title, from, to, count: changes.length },
     counts: Object.entries(weights).map(([weight, count]) => ({
-      weight,
+      word: wordOf(weight as PlanChange["weight"]),
       count,
       ...WEIGHTS[weight as PlanChange["weight"]],
     })),
@@ -107,7 +113,7 @@ function diffPage({ plan, from, to, changes, weights, instruments, openJobs }: C
     others: plan.versions.filter(({ number }) => number !== to && number !== from),
     path: `/plans/${plan.id}/versions/${to}/diff`,
     changes: changes.map(({ kind, weight, sentence, concerns, itemId, stageId }) => ({
-      ...{ kind, weight, sentence, concerns: concerns.join(", ") },
+      ...{ kind, word: wordOf(weight), sentence, concerns: concerns.join(", ") },
       ...{ place: itemId ?? stageId ?? "plan", ...WEIGHTS[weight] },
     })),
   };

@@ -1,9 +1,11 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { localPath, sendPage } from "../../web/page.ts";
 import { clearCookies, issue, setCookies, signedIn } from "../../web/session.ts";
+import { isThereAFirm } from "../firms/store.ts";
 import { signIn } from "./sign-in.ts";
 import { revokeSession } from "./store.ts";
 
@@ -20,12 +22,14 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
       hide: true,
       querystring: z.object({ next: z.string().max(400).optional() }),
     },
-    handler: async (request, reply) =>
-      sendPage(request, reply, "sign-in", {
-        title: "Sign in",
+    handler: async (request, reply) => {
+      if (!(await isThereAFirm(db))) return reply.redirect("/start", 303);
+      return sendPage(request, reply, "sign-in", {
+        title: say(request.language, "session.title"),
         next: localPath(request.query.next),
         insecure: isInsecure(request.protocol, request.hostname, config.PUBLIC_URL),
-      }),
+      });
+    },
   });
 
   app.post("/sign-in", {
@@ -46,7 +50,7 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
         if (!(error instanceof Problem)) throw error;
         reply.code(error.status);
         return sendPage(request, reply, "sign-in", {
-          title: "Sign in",
+          title: say(request.language, "session.title"),
           email,
           next: localPath(next),
           refused: error.message,

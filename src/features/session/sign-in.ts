@@ -9,6 +9,7 @@ import { passwordMatches } from "./password.ts";
 import {
   findPersonByEmail,
   findSession,
+  languageOf,
   openSession,
   revokeSession,
   rotateSecret,
@@ -39,15 +40,16 @@ export async function signIn(db: Database, credentials: Credentials): Promise<Op
   await noteSuccess(db, email);
   const id = uuidv7();
   const secret = newSecret();
-  await inFirm(db, person.firmId, (tx) =>
-    openSession(tx, {
+  const language = await inFirm(db, person.firmId, async (tx) => {
+    await openSession(tx, {
       id,
       personId: person.id,
       secretHash: hashOf(secret),
       expiresAt: refreshExpiry(),
       ...(credentials.userAgent ? { userAgent: credentials.userAgent.slice(0, 200) } : {}),
-    }),
-  );
+    });
+    return languageOf(tx, person);
+  });
   return {
     subject: {
       firmId: person.firmId,
@@ -56,6 +58,7 @@ export async function signIn(db: Database, credentials: Credentials): Promise<Op
       name: person.name,
       roles: person.roles,
       epoch: person.tokenEpoch,
+      language,
     },
     refreshToken: `${person.firmId}.${id}.${secret}`,
   };
@@ -95,6 +98,7 @@ export async function renewSession(
       name: row.person.name,
       roles: row.person.roles as Role[],
       epoch: row.person.tokenEpoch,
+      language: await languageOf(tx, row.person),
     };
     return { subject, refreshToken: `${firmId}.${id}.${fresh}` };
   });

@@ -1,5 +1,6 @@
 import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { isLanguage, type Language } from "../../language/languages.ts";
 import type { Role } from "../../web/roles.ts";
 
 export interface SignInPerson {
@@ -10,6 +11,17 @@ export interface SignInPerson {
   passwordHash: string | null;
   active: boolean;
   tokenEpoch: number;
+  language: string | null;
+}
+
+/** The person's own language, or else the firm's. */
+export async function languageOf(
+  tx: FirmTransaction,
+  person: { language: string | null },
+): Promise<Language> {
+  if (isLanguage(person.language)) return person.language;
+  const { language } = await tx.firm.findUniqueOrThrow({ where: { id: tx.firmId } });
+  return isLanguage(language) ? language : "en";
 }
 
 /** Before any firm is known: the one person with this address, seen through a policy of its own. */

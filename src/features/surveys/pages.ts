@@ -3,6 +3,7 @@ import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { drawSiting } from "../../domain/siting/draw.ts";
 import { judgeSiting, SITING_CAUTION } from "../../domain/siting/judge.ts";
 import { notFound } from "../../errors.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
@@ -30,7 +31,7 @@ export const surveyPages: Feature = async (app, { db }) => {
         if (!site) throw notFound("site");
         return { site, ...(await surveyData(tx, site, request.query)) };
       });
-      const title = `Siting ${data.site.reference}`;
+      const title = say(request.language, "siting.head", { reference: data.site.reference });
       return sendPage(request, reply, "site-survey", { title, caution: SITING_CAUTION, ...data });
     },
   });

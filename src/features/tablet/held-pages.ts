@@ -2,6 +2,9 @@ import type { FastifyRequest } from "fastify";
 import { z } from "zod";
 import { transactionQuery } from "../../db/query.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import type { MessageKey } from "../../language/catalogue.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
@@ -22,7 +25,8 @@ export const heldPages: Feature = async (app, { db, now }) => {
     if (!seesNavigation(request)) return;
     const { firmId } = signedIn(request);
     const count = await inFirm(db, firmId, (tx) => countUndecided(tx));
-    if (count > 0) request.extraLinks = [{ href: "/held", text: "Held", count }];
+    if (count > 0)
+      request.extraLinks = [{ href: "/held", text: say(request.language, "held.title"), count }];
   });
 
   app.get("/held", {
@@ -32,12 +36,17 @@ export const heldPages: Feature = async (app, { db, now }) => {
       const filter = { jobId, decided: false, after: afterId(cursor), most: A_PAGE + 1 };
       const { rows, more } = await inFirm(db, signedIn(request).firmId, async (tx) => {
         const found = await listHeld(tx, filter);
-        const shown = await Promise.all(found.slice(0, A_PAGE).map((row) => cardOf(tx, row)));
+        const shown = await Promise.all(
+          found.slice(0, A_PAGE).map((row) => cardOf(tx, row, request.language)),
+        );
         return { rows: shown, more: found.length > A_PAGE };
       });
       const last = more ? rows.at(-1) : undefined;
       const next = last && Buffer.from(last.opId).toString("base64url");
-      return sendPage(request, reply, "held", { title: "Held", rows, jobId, next });
+      return sendPage(request, reply, "held", {
+        title: say(request.language, "held.title"),
+        ...{ rows, jobId, next },
+      });
     },
   });
 
@@ -69,19 +78,20 @@ const seesNavigation = (request: FastifyRequest): boolean =>
   (request.headers.accept ?? "").includes("text/html") &&
   DECIDING.some((role) => request.session?.roles.includes(role));
 
-const WORDS: Readonly<Record<string, string>> = {
-  "stage-time": "Time of a stage",
-  snag: "Snag",
-  "close-out": "Close-out asked for",
+const WORDS: Readonly<Record<string, MessageKey>> = {
+  "stage-time": "held.kind.stageTime",
+  snag: "held.kind.snag",
+  "close-out": "held.kind.closeOut",
 };
 
-async function cardOf(tx: FirmTransaction, row: HeldRow) {
+async function cardOf(tx: FirmTransaction, row: HeldRow, language: ShownLanguage) {
   const shown = shownHeld(row);
   const { payload } = shown.operation;
+  const wordKey = WORDS[payload.kind];
   return {
     ...shown,
     what: payload.kind === "answer" ? await itemTitle(tx, row, payload.answer.itemId) : undefined,
-    word: WORDS[payload.kind],
+    word: wordKey && say(language, wordKey),
     value: payload.kind === "answer" ? valueText(payload.answer.value) : undefined,
     text: payload.kind === "snag" ? payload.text : undefined,
     sentByAnother: row.sentById !== row.personId,

@@ -2,6 +2,8 @@ import { Temporal } from "temporal-polyfill";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { dayBounds, localDay, localTime } from "../../domain/dates/zone-time.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { longDay } from "../../language/moments.ts";
 import type { Feature } from "../../web/feature.ts";
 import { plainDate } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
@@ -40,7 +42,7 @@ export const todayPages: Feature = async (app, { db, now }) => {
               : undefined;
           rows.push({ ...visitRow(visit), open: evaluated?.result.blockers.length ?? 0 });
         }
-        return { rows, ...dayLinks(day) };
+        return { rows, ...dayLinks(day, request.language) };
       });
       const installs = signedIn(request).roles.includes("installer");
       return sendPage(request, reply, "today", { title: page.heading, ...page, installs });
@@ -106,16 +108,10 @@ function jobRow(job: Job) {
   };
 }
 
-function dayLinks(text: string) {
+function dayLinks(text: string, language: ShownLanguage) {
   const day = Temporal.PlainDate.from(text);
-  const heading = day.toLocaleString("en-GB", {
-    weekday: "long",
-    day: "numeric",
-    month: "long",
-    year: "numeric",
-  });
   return {
-    heading,
+    heading: longDay(language, text),
     day: text,
     before: day.subtract({ days: 1 }).toString(),
     after: day.add({ days: 1 }).toString(),

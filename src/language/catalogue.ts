@@ -1,0 +1,55 @@
+// Every text of the pages and mails, by its key. An area has one file in each language.
+import { bank } from "./en/bank.ts";
+import { begin } from "./en/begin.ts";
+import { crews } from "./en/crews.ts";
+import { frame } from "./en/frame.ts";
+import { held } from "./en/held.ts";
+import { models } from "./en/models.ts";
+import { plans } from "./en/plans.ts";
+import { session } from "./en/session.ts";
+import { siting } from "./en/siting.ts";
+import { today } from "./en/today.ts";
+import { bank as bankEs } from "./es/bank.ts";
+import { begin as beginEs } from "./es/begin.ts";
+import { crews as crewsEs } from "./es/crews.ts";
+import { frame as frameEs } from "./es/frame.ts";
+import { held as heldEs } from "./es/held.ts";
+import { models as modelsEs } from "./es/models.ts";
+import { plans as plansEs } from "./es/plans.ts";
+import { session as sessionEs } from "./es/session.ts";
+import { siting as sitingEs } from "./es/siting.ts";
+import { today as todayEs } from "./es/today.ts";
+import type { Language } from "./languages.ts";
+
+const EN = {
+  ...bank,
+  ...begin,
+  ...crews,
+  ...frame,
+  ...held,
+  ...models,
+  ...plans,
+  ...session,
+  ...siting,
+  ...today,
+} as const;
+
+export type MessageKey = keyof typeof EN;
+
+const ES: Readonly<Record<MessageKey, string>> = {
+  ...bankEs,
+  ...beginEs,
+  ...crewsEs,
+  ...frameEs,
+  ...heldEs,
+  ...modelsEs,
+  ...plansEs,
+  ...sessionEs,
+  ...sitingEs,
+  ...todayEs,
+};
+
+export const CATALOGUE: Readonly<Record<Language, Readonly<Record<MessageKey, string>>>> = {
+  en: EN,
+  es: ES,
+};

@@ -1,0 +1,16 @@
+export const bank = {
+  "bank.title": "Settings of {name}",
+  "bank.survey": "Survey of the site",
+  "bank.clash": "addresses clash",
+  "bank.once": "every address once",
+  "bank.protocol": "Protocol",
+  "bank.show": "Show these",
+  "bank.positions": "Positions and addresses, {protocol}",
+  "bank.tableMoves": "The table, to be moved sideways",
+  "bank.place": "Place",
+  "bank.serial": "Serial number",
+  "bank.address": "Address that makes",
+  "bank.from": "From {source}. On a lever switch 1 is on, lever 1 first.",
+  "bank.drawing": "As the switches have to stand",
+  "bank.drawingMoves": "The drawing, to be moved sideways",
+} as const;

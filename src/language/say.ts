@@ -1,0 +1,36 @@
+// How a text gets onto a page. A new area of pages adds src/language/en/<area>.ts and
+// src/language/es/<area>.ts with the same keys and names both in catalogue.ts; a template says
+// {{t "area.key" name=value}}, code says say(language, "area.key", { name: value }). Texts are ICU
+// messages: {name}, {count, plural, one {# unit} other {# units}}, {kind, select, …}.
+import { IntlMessageFormat } from "intl-messageformat";
+import { CATALOGUE, type MessageKey } from "./catalogue.ts";
+import { LOCALES, PSEUDO, type ShownLanguage } from "./languages.ts";
+import { pseudoMessage } from "./pseudo.ts";
+
+export type MessageValues = Readonly<Record<string, string | number | null | undefined>>;
+
+const formats = new Map<string, IntlMessageFormat>();
+
+export function say(language: ShownLanguage, key: MessageKey, values: MessageValues = {}): string {
+  const format = formatOf(language, key);
+  const said = format.format({ ...values });
+  return Array.isArray(said) ? said.join("") : String(said);
+}
+
+/** For texts chosen by data: whether the catalogue has the key. */
+export const isMessageKey = (key: string): key is MessageKey => Object.hasOwn(CATALOGUE.en, key);
+
+function formatOf(language: ShownLanguage, key: MessageKey): IntlMessageFormat {
+  const name = `${language} ${key}`;
+  const known = formats.get(name);
+  if (known) return known;
+  const text = language === PSEUDO ? CATALOGUE.en[key] : CATALOGUE[language][key];
+  if (text === undefined) throw new Error(`the catalogue has no text ${key}`);
+  const plain = new IntlMessageFormat(text, LOCALES[language], undefined, { ignoreTag: true });
+  const format =
+    language === PSEUDO
+      ? new IntlMessageFormat(pseudoMessage(plain.getAst()), LOCALES[language])
+      : plain;
+  formats.set(name, format);
+  return format;
+}

@@ -1,0 +1,51 @@
+// The one place where Handlebars is set up for pages: templates and parts read once, everything
+// escaped, every word from the catalogue.
+import { readdirSync, readFileSync } from "node:fs";
+import { basename } from "node:path";
+import Handlebars from "handlebars";
+import type { MessageKey } from "../language/catalogue.ts";
+import type { ShownLanguage } from "../language/languages.ts";
+import { type MessageValues, say } from "../language/say.ts";
+
+export const TEMPLATES = new URL("../../templates/", import.meta.url);
+
+type Template = Handlebars.TemplateDelegate;
+
+const engine = Handlebars.create();
+engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) =>
+  say(options.data.root.language, key, options.hash as MessageValues),
+);
+engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
+engine.registerHelper("either", (...values: unknown[]) => values.slice(0, -1).some(Boolean));
+engine.registerHelper("plural", (count: number, one: string, many: string) =>
+  count === 1 ? `${count} ${one}` : `${count} ${many}`,
+);
+engine.registerHelper("holdsRole", (roles: string, ...wanted: unknown[]) =>
+  roles.split(", ").some((role) => wanted.includes(role)),
+);
+
+const pages = load("pages");
+for (const [name, template] of load("parts")) engine.registerPartial(name, template);
+
+function load(folder: string): Map<string, Template> {
+  const at = new URL(`${folder}/`, TEMPLATES);
+  const files = readdirSync(at).filter((file) => file.endsWith(".hbs"));
+  return new Map(
+    files.map((file) => [
+      basename(file, ".hbs"),
+      // Indenting what a part writes would indent what stands in a textarea.
+      engine.compile(readFileSync(new URL(file, at), "utf8"), { preventIndent: true }),
+    ]),
+  );
+}
+
+/** The HTML of templates/pages/<name>.hbs in the language. */
+export function renderPage(
+  name: string,
+  language: ShownLanguage,
+  data: Readonly<Record<string, unknown>>,
+): string {
+  const template = pages.get(name);
+  if (!template) throw new Error(`there is no page template ${name}`);
+  return template({ ...data, language });
+}
