@@ -31,6 +31,9 @@ import { mailRoutes } from "./features/mail/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
 import { peopleRoutes } from "./features/people/routes.ts";
 import { photoRoutes } from "./features/photos/routes.ts";
+import { planItemPages } from "./features/plan-editor/item-pages.ts";
+import { planEditorPages } from "./features/plan-editor/plan-pages.ts";
+import { planTrialPages } from "./features/plan-editor/trial-pages.ts";
 import { planDiffRoutes } from "./features/plans/diff-routes.ts";
 import { planPages } from "./features/plans/pages.ts";
 import { planRoutes } from "./features/plans/routes.ts";
@@ -108,6 +111,9 @@ export const FEATURES: readonly Feature[] = [
   planTrialRoutes,
   planDiffRoutes,
   planPages,
+  planEditorPages,
+  planItemPages,
+  planTrialPages,
   jobRoutes,
   jobUnitRoutes,
   visitRoutes,

@@ -23,6 +23,18 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   plansPage: ["owner", "office", "manager", "auditor"],
   planDiffPage: ["owner", "office", "manager", "auditor"],
   starterPlanForm: ["owner", "manager"],
+  newPlanPage: ["owner", "manager"],
+  newPlanForm: ["owner", "manager"],
+  planPage: ["owner", "office", "manager", "auditor"],
+  planVersionPage: ["owner", "office", "manager", "auditor"],
+  planItemPage: ["owner", "office", "manager", "auditor"],
+  newPlanVersionForm: ["owner", "manager"],
+  editPlanForm: ["owner", "manager"],
+  planItemForm: ["owner", "manager"],
+  undoPlanEditForm: ["owner", "manager"],
+  publishPlanForm: ["owner", "manager"],
+  planTrialPage: ["owner", "office", "manager"],
+  planTrialForm: ["owner", "office", "manager"],
 
   // Instruments
   listInstruments: "everyone",

@@ -2,6 +2,7 @@
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { crews } from "./en/crews.ts";
+import { editor } from "./en/editor.ts";
 import { frame } from "./en/frame.ts";
 import { held } from "./en/held.ts";
 import { models } from "./en/models.ts";
@@ -12,6 +13,7 @@ import { today } from "./en/today.ts";
 import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
 import { crews as crewsEs } from "./es/crews.ts";
+import { editor as editorEs } from "./es/editor.ts";
 import { frame as frameEs } from "./es/frame.ts";
 import { held as heldEs } from "./es/held.ts";
 import { models as modelsEs } from "./es/models.ts";
@@ -25,6 +27,7 @@ const EN = {
   ...bank,
   ...begin,
   ...crews,
+  ...editor,
   ...frame,
   ...held,
   ...models,
@@ -40,6 +43,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...bankEs,
   ...beginEs,
   ...crewsEs,
+  ...editorEs,
   ...frameEs,
   ...heldEs,
   ...modelsEs,

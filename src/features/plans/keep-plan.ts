@@ -71,7 +71,11 @@ export async function replaceDocument(
   document: Document,
 ): Promise<PlanVersionRow> {
   const before = await readDraft(tx, place);
-  const content = { document, sha256: canonicalSha256(document) };
+  const content = {
+    document,
+    previousDocument: documentOf(before),
+    sha256: canonicalSha256(document),
+  };
   const row = await putDocument(tx, before.id, version, content);
   if (!row) throw editedMeanwhile();
   return row;

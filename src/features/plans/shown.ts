@@ -4,7 +4,7 @@ import { documentOf } from "./keep-plan.ts";
 import type { StarterPlan } from "./starter-plans.ts";
 import type { PlanRow, PlanVersionRow } from "./store.ts";
 
-type Head = Omit<PlanVersionRow, "document">;
+type Head = Omit<PlanVersionRow, "document" | "previousDocument">;
 
 export function shownPlan({ versions, createdAt, ...plan }: PlanRow) {
   const draft = versions.find(({ state }) => state === "draft");

@@ -1,8 +1,9 @@
 import { uuidv7 } from "uuidv7";
+import { Prisma } from "../../db/generated/client.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 
 /** Large, and of use only where the plan itself is read. */
-const WITHOUT_DOCUMENT = { document: true } as const;
+const WITHOUT_DOCUMENT = { document: true, previousDocument: true } as const;
 
 const WITH_HEADS = {
   versions: { omit: WITHOUT_DOCUMENT, orderBy: { number: "desc" } },
@@ -143,12 +144,12 @@ export async function addDraft(tx: FirmTransaction, draft: DraftRow): Promise<Pl
   });
 }
 
-/** Undefined when the row has another version by now. */
+/** Undefined when the row has another version by now. What it said before can be taken back. */
 export async function putDocument(
   tx: FirmTransaction,
   id: string,
   version: number,
-  content: { document: object; sha256: string },
+  content: { document: object; previousDocument: object; sha256: string },
 ): Promise<PlanVersionRow | undefined> {
   const [row] = await tx.planVersion.updateManyAndReturn({
     where: { firmId: tx.firmId, id, version, state: "draft" },
@@ -166,7 +167,12 @@ export async function markPublished(
 ): Promise<PlanVersionRow | undefined> {
   const [row] = await tx.planVersion.updateManyAndReturn({
     where: { firmId: tx.firmId, id, version, state: "draft" },
-    data: { ...publication, state: "published", version: { increment: 1 } },
+    data: {
+      ...publication,
+      state: "published",
+      previousDocument: Prisma.DbNull,
+      version: { increment: 1 },
+    },
   });
   return row;
 }

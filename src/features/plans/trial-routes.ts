@@ -1,10 +1,10 @@
 import type { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
-import type { Sample } from "../../domain/plan/sample.ts";
 import type { Feature } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { VersionParams } from "./schemas.ts";
+import { shownSample } from "./shown-sample.ts";
 import { PlanSample, PlanTrialResult, PlanTrialRun, SampleQuery } from "./trial-schemas.ts";
 import { sampleOf, type TriedPlan, tryDocument } from "./try-plan.ts";
 
@@ -65,20 +65,3 @@ function shownTrial(tried: TriedPlan): Result {
 }
 
 type Blockers = NonNullable<Result["gate"]>["blockers"];
-
-/** As the trial takes it: what the server works out itself is left out. */
-function shownSample({ context, answers, ...rest }: Sample): z.infer<typeof PlanSample> {
-  const { site, units, instruments, now } = context;
-  return {
-    ...rest,
-    context: {
-      ...{ site, now, concessions: [] },
-      units: units.map(({ position: _position, serialRule: _serialRule, ...unit }) => unit),
-      instruments: instruments as unknown as Sampled["instruments"],
-    },
-    answers: answers.map(({ order: _order, personId: _personId, ...answer }) => answer) as Sent,
-  };
-}
-
-type Sampled = z.infer<typeof PlanSample>["context"];
-type Sent = z.infer<typeof PlanSample>["answers"];
