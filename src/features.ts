@@ -19,6 +19,7 @@ import { firmwareReadingRoutes } from "./features/firmware/reading-routes.ts";
 import { firmwareRoutes } from "./features/firmware/routes.ts";
 import { firmwareTargetRoutes } from "./features/firmware/target-routes.ts";
 import { firstRunPages } from "./features/first-run/pages.ts";
+import { fleetPages } from "./features/fleet/pages.ts";
 import { holidayRoutes } from "./features/holidays/routes.ts";
 import { affectedReadingRoutes } from "./features/instruments/affected-routes.ts";
 import { instrumentEventRoutes } from "./features/instruments/event-routes.ts";
@@ -84,6 +85,7 @@ export const FEATURES: readonly Feature[] = [
   mailRoutes,
   firmwareDueRoutes,
   firmwarePages,
+  fleetPages,
   calculationRoutes,
   tighteningRoutes,
   todayPages,

@@ -7,5 +7,11 @@ export const NAVIGATION: readonly NavigationLink[] = [
   { href: "/plans", key: "plans.link", group: "work", roles: ["owner", "office", "manager"] },
   { href: "/crews", key: "crews.link", group: "firm" },
   { href: "/product-models", key: "models.link", group: "places" },
+  {
+    href: "/fleet",
+    key: "fleet.link",
+    group: "fleet",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
   { href: "/firmware", key: "frame.link.due", group: "fleet" },
 ];

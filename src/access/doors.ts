@@ -14,6 +14,7 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
 
   // Pages
   firmwareDuePage: "everyone",
+  fleetPage: ["owner", "office", "manager", "auditor"],
   firstPage: "everyone",
   todayPage: "everyone",
   jobsPage: "everyone",

@@ -2,7 +2,9 @@
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { crews } from "./en/crews.ts";
+import { due } from "./en/due.ts";
 import { editor } from "./en/editor.ts";
+import { fleet } from "./en/fleet.ts";
 import { frame } from "./en/frame.ts";
 import { held } from "./en/held.ts";
 import { models } from "./en/models.ts";
@@ -13,7 +15,9 @@ import { today } from "./en/today.ts";
 import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
 import { crews as crewsEs } from "./es/crews.ts";
+import { due as dueEs } from "./es/due.ts";
 import { editor as editorEs } from "./es/editor.ts";
+import { fleet as fleetEs } from "./es/fleet.ts";
 import { frame as frameEs } from "./es/frame.ts";
 import { held as heldEs } from "./es/held.ts";
 import { models as modelsEs } from "./es/models.ts";
@@ -27,7 +31,9 @@ const EN = {
   ...bank,
   ...begin,
   ...crews,
+  ...due,
   ...editor,
+  ...fleet,
   ...frame,
   ...held,
   ...models,
@@ -43,7 +49,9 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...bankEs,
   ...beginEs,
   ...crewsEs,
+  ...dueEs,
   ...editorEs,
+  ...fleetEs,
   ...frameEs,
   ...heldEs,
   ...modelsEs,

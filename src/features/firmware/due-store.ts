@@ -44,7 +44,8 @@ const TARGETS = `targets AS MATERIALIZED (
   WHERE t.firm_id = $1::uuid AND r.firm_id = $1::uuid AND r.withdrawn_on IS NULL
     AND ($2::text IS NULL OR r.severity = $2) AND ($3::uuid IS NULL OR t.model_id = $3)
     AND ($5::date IS NULL OR t.due_on < $5::date)
-    AND ($6::boolean IS NULL OR (t.due_on < $7::date) = $6))`;
+    AND ($6::boolean IS NULL OR (t.due_on < $7::date) = $6)
+    AND ($8::date IS NULL OR t.due_on >= $8::date))`;
 
 const joinSite = (siteId: string): string => `JOIN site s ON s.firm_id = $1::uuid
   AND s.id = ${siteId} AND s.archived_at IS NULL AND ($4::text IS NULL OR s.region = $4)`;
@@ -63,21 +64,21 @@ const UNITS_NEAR = 2000;
 const PAGE = `WITH ${TARGETS},
   near AS MATERIALIZED (
     SELECT u.site_id, u.model_id, u.firmware_key FROM unit u
-    WHERE u.firm_id = $1::uuid AND u.site_id > $8::uuid ORDER BY u.site_id LIMIT ${UNITS_NEAR}),
+    WHERE u.firm_id = $1::uuid AND u.site_id > $9::uuid ORDER BY u.site_id LIMIT ${UNITS_NEAR}),
   first AS MATERIALIZED (
     SELECT DISTINCT n.site_id FROM near n JOIN targets t ON t.model_id = n.model_id
       ${joinSite("n.site_id")}
     WHERE n.firmware_key < t.target_key OR n.firmware_key IS NULL
-    ORDER BY n.site_id LIMIT $9::int),
+    ORDER BY n.site_id LIMIT $10::int),
   rest AS (
     SELECT DISTINCT d.site_id FROM (
-      SELECT u.site_id FROM ${BELOW} WHERE u.site_id > $8::uuid
-      UNION ALL SELECT u.site_id FROM ${UNCLEAR} WHERE u.site_id > $8::uuid) d
+      SELECT u.site_id FROM ${BELOW} WHERE u.site_id > $9::uuid
+      UNION ALL SELECT u.site_id FROM ${UNCLEAR} WHERE u.site_id > $9::uuid) d
       ${joinSite("d.site_id")}
-    WHERE (SELECT count(*) FROM first) < $9::int
-    ORDER BY d.site_id LIMIT $9::int),
+    WHERE (SELECT count(*) FROM first) < $10::int
+    ORDER BY d.site_id LIMIT $10::int),
   page AS MATERIALIZED (
-    SELECT site_id FROM first UNION SELECT site_id FROM rest ORDER BY site_id LIMIT $9::int)
+    SELECT site_id FROM first UNION SELECT site_id FROM rest ORDER BY site_id LIMIT $10::int)
   SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine", s.locality, s.region,
     s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
     u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
@@ -91,7 +92,7 @@ const PAGE = `WITH ${TARGETS},
         'startsAt', v.starts_at) AS visit
       FROM job j JOIN visit v ON v.firm_id = j.firm_id AND v.job_id = j.id
       WHERE j.firm_id = $1::uuid AND j.site_id = p.site_id AND j.kind = 'firmware'
-        AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $10::timestamptz
+        AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $11::timestamptz
       ORDER BY v.starts_at LIMIT 1) next ON true
   WHERE u.firmware_key < t.target_key OR u.firmware_key IS NULL
   ORDER BY s.id, u.serial`;
@@ -121,9 +122,9 @@ const PLANNED_ANEW: Statement = {
 const BEFORE_ALL = "00000000-0000-0000-0000-000000000000";
 
 function filterValues({ firmId, filter, today }: DueQuestion): unknown[] {
-  const { severity, modelId, region, dueBefore, overdue } = filter;
+  const { severity, modelId, region, dueBefore, dueFrom, overdue } = filter;
   const optional = [severity, modelId, region, dueBefore, overdue].map((value) => value ?? null);
-  return [firmId, ...optional, today];
+  return [firmId, ...optional, today, dueFrom ?? null];
 }
 
 export async function listDue(

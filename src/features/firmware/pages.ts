@@ -1,68 +1,102 @@
 import { z } from "zod";
+import { inFirm } from "../../db/scope.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { dayAndTime, plainDay } from "../../language/moments.ts";
+import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
+import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { listProductModels } from "../product-models/store.ts";
 import { dueCounts, dueSites, type SiteDue, type UnitDue } from "./due-list.ts";
 import { DueCountQuery } from "./schemas.ts";
 
 const SITES_A_PAGE = 40;
+const MODELS_MOST = 200;
+const SEVERITIES = ["safety", "important", "routine"] as const;
+/** A form that is sent posts its empty fields too. */
+const none = z.literal("").transform(() => undefined);
+const { severity, modelId, region, dueBefore, dueFrom, overdue } = DueCountQuery.shape;
 const PageQuery = z.object({
   cursor: z.string().max(200).optional(),
-  severity: DueCountQuery.shape.severity,
-  overdue: DueCountQuery.shape.overdue,
+  severity: z.union([none, severity]),
+  modelId: z.union([none, modelId]),
+  region: z.union([none, region]),
+  dueBefore: z.union([none, dueBefore]),
+  dueFrom: z.union([none, dueFrom]),
+  overdue: z.union([none, overdue]),
 });
 
 export const firmwarePages: Feature = async (app, { db, now }) => {
   app.get("/firmware", {
     schema: { operationId: "firmwareDuePage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
+      const { language } = request;
       const { cursor, ...filter } = request.query;
-      const asked = { firmId: signedIn(request).firmId, filter, now: now() };
+      const { firmId } = signedIn(request);
+      const asked = { firmId, filter, now: now() };
       const counts = await dueCounts(db, asked);
       const found = await dueSites(db, asked, { after: afterId(cursor), most: SITES_A_PAGE + 1 });
+      const models = await inFirm(db, firmId, (tx) => listProductModels(tx, { most: MODELS_MOST }));
       const sites = found.slice(0, SITES_A_PAGE);
       const last = found.length > SITES_A_PAGE ? sites.at(-1) : undefined;
+      const filters = {
+        ...filter,
+        overdue: filter.overdue === undefined ? "" : `${filter.overdue}`,
+      };
       return sendPage(request, reply, "firmware", {
-        title: "Firmware due",
+        title: say(language, "due.title"),
         counts,
-        sites: sites.map(shownSite),
-        severity: filter.severity,
-        overdue: filter.overdue,
-        next: last && nextLink(last.id, request.query),
+        filter: filters,
+        sites: sites.map((site) => shownSite(site, language)),
+        severities: SEVERITIES.map((value) => ({
+          value,
+          text: say(language, `fleet.severity.${value}`),
+          chosen: value === filter.severity,
+        })),
+        models: models.map(({ id, code }) => ({ id, code, chosen: id === filter.modelId })),
+        list: listView({
+          ...{ path: "/firmware", filters, cursor },
+          next: last ? Buffer.from(last.id).toString("base64url") : null,
+        }),
       });
     },
   });
 };
 
-function nextLink(siteId: string, { severity, overdue }: z.infer<typeof PageQuery>): string {
-  const query = new URLSearchParams({ cursor: Buffer.from(siteId).toString("base64url") });
-  if (severity) query.set("severity", severity);
-  if (overdue !== undefined) query.set("overdue", String(overdue));
-  return `/firmware?${query}`;
-}
-
-function shownSite(site: SiteDue) {
+function shownSite(site: SiteDue, language: ShownLanguage) {
   return {
     ...site,
-    units: [...site.units.map(shownUnit), ...site.unclear.map(shownUnclear)],
-    nextVisit: site.nextVisit && localMoment(site.nextVisit.startsAt, site.timeZone),
+    units: [
+      ...site.units.map((unit) => shownUnit(unit, language)),
+      ...site.unclear.map((unit) => shownUnclear(unit, language)),
+    ],
+    nextVisit:
+      site.nextVisit && dayAndTime(language, new Date(site.nextVisit.startsAt), site.timeZone),
+    jobId: site.nextVisit?.jobId,
   };
 }
 
-function shownUnit(unit: UnitDue) {
-  const days = Math.abs(unit.daysLeft) === 1 ? "1 day" : `${Math.abs(unit.daysLeft)} days`;
-  const when = unit.daysLeft < 0 ? `${days} over` : unit.daysLeft === 0 ? "today" : `${days} left`;
-  const [tag, mark] = unit.daysLeft < 0 ? ["bad", "✕"] : ["warn", "▲"];
-  return { ...unit, when, tag, mark };
+function shownUnit(unit: UnitDue, language: ShownLanguage) {
+  const days = Math.abs(unit.daysLeft);
+  const late = unit.daysLeft < 0;
+  const when = late
+    ? say(language, "due.daysOver", { days })
+    : unit.daysLeft === 0
+      ? say(language, "due.today")
+      : say(language, "due.daysLeft", { days });
+  const [tag, mark] = late ? ["bad", "✕"] : ["warn", "▲"];
+  return { ...texts(unit, language), when, tag, mark };
 }
 
-function shownUnclear(unit: UnitDue) {
-  const when = unit.state === "unknown-level" ? "read the level" : "compare by hand";
-  return { ...unit, when, tag: "warn", mark: "?" };
+function shownUnclear(unit: UnitDue, language: ShownLanguage) {
+  const key = unit.state === "unknown-level" ? "due.readLevel" : "due.compare";
+  return { ...texts(unit, language), when: say(language, key), tag: "warn", mark: "?" };
 }
 
-const localMoment = (time: string, timeZone: string): string =>
-  new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short", timeZone }).format(
-    new Date(time),
-  );
+const texts = (unit: UnitDue, language: ShownLanguage) => ({
+  ...unit,
+  severity: say(language, `fleet.severity.${unit.severity}`),
+  dueOn: plainDay(language, unit.dueOn),
+});

@@ -151,7 +151,8 @@ const dueFilters = {
   modelId: z.guid().optional(),
   region: z.string().max(40).optional(),
   overdue: z.stringbool().optional().describe("only what is past its day"),
-  dueBefore: plainDate().optional(),
+  dueBefore: plainDate().optional().describe("only what is due before this day"),
+  dueFrom: plainDate().optional().describe("only what is due on this day or later"),
 };
 export const DueQuery = z.strictObject({ ...PAGE_QUERY, ...dueFilters });
 export const DueCountQuery = z.strictObject(dueFilters);

@@ -1,0 +1,123 @@
+import { z } from "zod";
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { drawPlaces } from "../../domain/charts/place-chart.ts";
+import { drawStepChart } from "../../domain/charts/step-chart.ts";
+import { localDay } from "../../domain/dates/zone-time.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { plainDay } from "../../language/moments.ts";
+import { say } from "../../language/say.ts";
+import type { Feature } from "../../web/feature.ts";
+import { sendPage } from "../../web/page.ts";
+import { signedIn } from "../../web/session.ts";
+import { readFirm } from "../firms/store.ts";
+import { adoptionSeries, WEEKS, weekEnds } from "./adoption.ts";
+import { exposureRows } from "./exposure-rows.ts";
+import {
+  type Cell,
+  countByLevel,
+  exposure,
+  type ModelLevels,
+  reachedByWeek,
+  sitesByPlace,
+  slowestSites,
+} from "./store.ts";
+
+/** Groups of sites each way on the drawing of places. */
+const ACROSS = 40;
+const PageQuery = z.object({ model: z.guid().optional() });
+
+export const fleetPages: Feature = async (app, { db, now }) => {
+  app.get("/fleet", {
+    schema: { operationId: "fleetPage", hide: true, querystring: PageQuery },
+    handler: async (request, reply) => {
+      const { language } = request;
+      const data = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        const { timeZone } = await readFirm(tx);
+        const today = localDay(now().toISOString(), timeZone);
+        const levels = await countByLevel(tx);
+        const models = modelsOf(levels);
+        const chosen =
+          models.find(({ id }) => id === request.query.model) ??
+          models.toSorted((left, right) => right.units - left.units)[0];
+        return {
+          models,
+          chosen,
+          today,
+          adoption: chosen && (await adoption(tx, chosen, today, language)),
+          exposure: exposureRows(await exposure(tx, today), today, language),
+          places: await sitesByPlace(tx, { today, across: ACROSS }),
+          slowest: await slowestSites(tx, today),
+        };
+      });
+      return sendPage(request, reply, "fleet", {
+        title: say(language, "fleet.title"),
+        ...data,
+        slowest: data.slowest.map((site) => ({ ...site, due: plainDay(language, site.dueOn) })),
+        models: data.models.map((model) => ({ ...model, isChosen: model.id === data.chosen?.id })),
+        drawing: drawPlaces(
+          data.places.map((cell) => placeOf(cell, language)),
+          say(language, "fleet.places"),
+        ),
+        places: placeTable(data.places),
+      });
+    },
+  });
+};
+
+function modelsOf(levels: readonly ModelLevels[]) {
+  const byModel = Map.groupBy(levels, ({ modelId }) => modelId);
+  return [...byModel.entries()].map(([id, rows]) => ({
+    id,
+    code: rows[0]?.code ?? "",
+    name: rows[0]?.name ?? "",
+    target: rows[0]?.target ?? undefined,
+    units: rows.reduce((sum, { units }) => sum + units, 0),
+    below: rows.reduce((sum, { below, units }) => sum + (below ? units : 0), 0),
+    unclear: rows.reduce((sum, { orderable, units }) => sum + (orderable ? 0 : units), 0),
+    levels: rows.map(({ level, units, below }) => ({ level, units, below })),
+  }));
+}
+
+async function adoption(
+  tx: FirmTransaction,
+  model: { id: string; code: string; units: number },
+  today: string,
+  language: ShownLanguage,
+) {
+  const rows = await reachedByWeek(tx, model.id, { lastDay: today, weeks: WEEKS });
+  const series = adoptionSeries(rows);
+  const days = weekEnds(today);
+  const title = say(language, "fleet.adoptionOf", { code: model.code, units: model.units });
+  return {
+    title,
+    names: series.map(({ name }) => name),
+    chart: drawStepChart({ title, days, series, outOf: model.units }),
+    rows: days.map((day, index) => ({
+      day: plainDay(language, day),
+      counts: series.map(({ values }) => values[index] ?? 0),
+    })),
+  };
+}
+
+function placeOf(cell: Cell, language: ShownLanguage) {
+  const standing = cell.overdue > 0 ? "overdue" : cell.due > 0 ? "due" : "fine";
+  const { sites, due, overdue } = cell;
+  return {
+    ...{ latitude: cell.latitude, longitude: cell.longitude, sites },
+    standing: standing as "overdue" | "due" | "fine",
+    name:
+      sites === 1
+        ? `${cell.name}: ${say(language, `fleet.standing.${standing}`)}`
+        : say(language, "fleet.group", { sites, due, overdue }),
+    ...(sites === 1 ? { href: `/sites/${cell.siteId}` } : {}),
+  };
+}
+
+const PLACES_LISTED = 30;
+
+/** The groups with most that is due, as the table beside the drawing. */
+const placeTable = (cells: readonly Cell[]) =>
+  cells
+    .filter(({ due }) => due > 0)
+    .toSorted((left, right) => right.overdue - left.overdue || right.due - left.due)
+    .slice(0, PLACES_LISTED);

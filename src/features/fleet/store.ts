@@ -1,0 +1,154 @@
+// The fleet in figures. Each is one scan of one firm's rows, whatever its size; nothing is counted
+// in advance, so no figure can be older than the units it is about.
+import type { FirmTransaction } from "../../db/scope.ts";
+
+export interface ModelLevels {
+  modelId: string;
+  code: string;
+  name: string;
+  level: string | null;
+  orderable: boolean;
+  units: number;
+  target: string | null;
+  below: boolean;
+}
+
+const LEVELS_MOST = 500;
+
+/** Installed units by model and level, the highest level of each model first. */
+export async function countByLevel(tx: FirmTransaction): Promise<ModelLevels[]> {
+  return tx.$queryRaw<ModelLevels[]>`SELECT m.id AS "modelId", m.code, m.name, u.level,
+      u.key IS NOT NULL AS orderable, u.units, r.level AS target,
+      coalesce(u.key < t.target_key AND r.withdrawn_on IS NULL, false) AS below
+    FROM (SELECT model_id, firmware_level AS level, firmware_key AS key, count(*)::int AS units
+      FROM unit WHERE firm_id = ${tx.firmId}::uuid AND state = 'installed'
+      GROUP BY 1, 2, 3) u
+    JOIN product_model m ON m.firm_id = ${tx.firmId}::uuid AND m.id = u.model_id
+    LEFT JOIN firmware_target t ON t.firm_id = ${tx.firmId}::uuid AND t.model_id = m.id
+    LEFT JOIN firmware_release r ON r.firm_id = ${tx.firmId}::uuid AND r.id = t.release_id
+    ORDER BY m.code, u.key DESC NULLS LAST, u.level LIMIT ${LEVELS_MOST}`;
+}
+
+export interface Reached {
+  level: string;
+  key: bigint;
+  week: number;
+  units: number;
+}
+
+/**
+ * For each release of the model, the latest five first, how many of today's installed units were
+ * first read at or above its level in each of the weeks before `lastDay`; week 0 is all before.
+ */
+export async function reachedByWeek(
+  tx: FirmTransaction,
+  modelId: string,
+  { lastDay, weeks }: { lastDay: string; weeks: number },
+): Promise<Reached[]> {
+  return tx.$queryRaw<Reached[]>`WITH releases AS (
+      SELECT level, level_key AS key FROM firmware_release
+      WHERE firm_id = ${tx.firmId}::uuid AND model_id = ${modelId}::uuid
+      ORDER BY level_key DESC LIMIT 5),
+    reached AS (
+      SELECT r.level, r.key, g.unit_id, min(g.read_at) AS at
+      FROM unit u
+      JOIN firmware_reading g ON g.firm_id = u.firm_id AND g.unit_id = u.id
+      JOIN releases r ON g.level_key >= r.key
+      WHERE u.firm_id = ${tx.firmId}::uuid AND u.model_id = ${modelId}::uuid
+        AND u.state = 'installed' AND g.firm_id = ${tx.firmId}::uuid
+      GROUP BY 1, 2, 3)
+    SELECT r.level, r.key, c.week, count(c.at)::int AS units FROM releases r
+    LEFT JOIN LATERAL (SELECT reached.at,
+        greatest(0, ${weeks}::int - ((${lastDay}::date - reached.at::date) / 7)) AS week
+      FROM reached WHERE reached.key = r.key) c ON true
+    GROUP BY 1, 2, 3 HAVING count(c.at) > 0 ORDER BY r.key DESC, c.week`;
+}
+
+export interface Exposure {
+  severity: "safety" | "important" | "routine";
+  term: "over30" | "over" | "week" | "month" | "later";
+  units: number;
+  sites: number;
+}
+
+/** Units below a target that stands, by severity and by how far their day is away. */
+export async function exposure(tx: FirmTransaction, today: string): Promise<Exposure[]> {
+  return tx.$queryRaw<Exposure[]>`SELECT r.severity,
+      CASE WHEN t.due_on < ${today}::date - 30 THEN 'over30' WHEN t.due_on < ${today}::date
+        THEN 'over' WHEN t.due_on < ${today}::date + 7 THEN 'week'
+        WHEN t.due_on < ${today}::date + 30 THEN 'month' ELSE 'later' END AS term,
+      count(*)::int AS units, count(DISTINCT u.site_id)::int AS sites
+    FROM firmware_target t
+    JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
+      AND r.withdrawn_on IS NULL
+    JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
+      AND u.firmware_key < t.target_key
+    JOIN site s ON s.firm_id = ${tx.firmId}::uuid AND s.id = u.site_id AND s.archived_at IS NULL
+    WHERE t.firm_id = ${tx.firmId}::uuid GROUP BY 1, 2`;
+}
+
+export interface Cell {
+  latitude: number;
+  longitude: number;
+  sites: number;
+  due: number;
+  overdue: number;
+  name: string;
+  siteId: string;
+}
+
+/**
+ * Sites by where they are, at most `across` × `across` groups: a group of one is that site, a
+ * larger one stands in the middle of its sites.
+ */
+export async function sitesByPlace(
+  tx: FirmTransaction,
+  { today, across }: { today: string; across: number },
+): Promise<Cell[]> {
+  return tx.$queryRaw<Cell[]>`WITH standing AS (
+      SELECT u.site_id, count(*) > 0 AS due, bool_or(t.due_on < ${today}::date) AS overdue
+      FROM firmware_target t
+      JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
+        AND r.withdrawn_on IS NULL
+      JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
+        AND u.firmware_key < t.target_key
+      WHERE t.firm_id = ${tx.firmId}::uuid GROUP BY 1),
+    placed AS (
+      SELECT s.id, s.reference, s.latitude, s.longitude, d.due, d.overdue,
+        width_bucket(s.latitude, min(s.latitude) OVER (), max(s.latitude) OVER () + 1e-6,
+          ${across}::int) AS row,
+        width_bucket(s.longitude, min(s.longitude) OVER (), max(s.longitude) OVER () + 1e-6,
+          ${across}::int) AS col
+      FROM site s LEFT JOIN standing d ON d.site_id = s.id
+      WHERE s.firm_id = ${tx.firmId}::uuid AND s.archived_at IS NULL)
+    SELECT avg(latitude) AS latitude, avg(longitude) AS longitude, count(*)::int AS sites,
+      count(*) FILTER (WHERE due)::int AS due, count(*) FILTER (WHERE overdue)::int AS overdue,
+      min(reference) AS name, (min(id::text))::uuid AS "siteId"
+    FROM placed GROUP BY row, col`;
+}
+
+export interface SlowSite {
+  siteId: string;
+  reference: string;
+  locality: string;
+  units: number;
+  dueOn: string;
+  daysOver: number;
+}
+
+const SLOWEST_MOST = 15;
+
+/** Sites whose day is longest past, those with more units first among equals. */
+export async function slowestSites(tx: FirmTransaction, today: string): Promise<SlowSite[]> {
+  return tx.$queryRaw<SlowSite[]>`SELECT s.id AS "siteId", s.reference, s.locality,
+      count(*)::int AS units, min(t.due_on)::text AS "dueOn",
+      ${today}::date - min(t.due_on) AS "daysOver"
+    FROM firmware_target t
+    JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
+      AND r.withdrawn_on IS NULL
+    JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
+      AND u.firmware_key < t.target_key
+    JOIN site s ON s.firm_id = ${tx.firmId}::uuid AND s.id = u.site_id AND s.archived_at IS NULL
+    WHERE t.firm_id = ${tx.firmId}::uuid AND t.due_on < ${today}::date
+    GROUP BY 1, 2, 3 ORDER BY "daysOver" DESC, units DESC, s.id LIMIT ${SLOWEST_MOST}`;
+}
