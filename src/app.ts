@@ -26,6 +26,7 @@ import { describeApi } from "./web/openapi.ts";
 import { preparePages, problemPage, serveAssets } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
 import { registerSession } from "./web/session.ts";
+import { endSlowBodies, UPLOAD_WITHIN_MS } from "./web/slow-bodies.ts";
 
 export interface AppOptions {
   db: Database;
@@ -44,7 +45,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     bodyLimit: BODY_LIMIT_BYTES,
     trustProxy: config.TRUST_PROXY,
     genReqId: () => uuidv7(),
-    requestTimeout: 120_000,
+    requestTimeout: UPLOAD_WITHIN_MS,
     return503OnClosing: true,
   }).withTypeProvider<ZodTypeProvider>() as App;
   app.setValidatorCompiler(validatorCompiler);
@@ -62,6 +63,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     isLive: (session) => liveness.isLive(session),
     renew: (refreshToken) => renewSession(db, refreshToken),
   });
+  endSlowBodies(app);
   readLanguage(app);
   preparePages(app, NAVIGATION);
   refuseCrossSite(app);

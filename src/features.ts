@@ -43,6 +43,8 @@ import { planTrialRoutes } from "./features/plans/trial-routes.ts";
 import { planVersionRoutes } from "./features/plans/version-routes.ts";
 import { productModelPages } from "./features/product-models/pages.ts";
 import { productModelRoutes } from "./features/product-models/routes.ts";
+import { roundPages } from "./features/rounds/pages.ts";
+import { roundRoutes } from "./features/rounds/routes.ts";
 import { rulePackRoutes } from "./features/rule-packs/routes.ts";
 import { rulePackVersionRoutes } from "./features/rule-packs/version-routes.ts";
 import { sessionPages } from "./features/session/pages.ts";
@@ -86,6 +88,8 @@ export const FEATURES: readonly Feature[] = [
   firmwareDueRoutes,
   firmwarePages,
   fleetPages,
+  roundRoutes,
+  roundPages,
   calculationRoutes,
   tighteningRoutes,
   todayPages,
@@ -159,6 +163,7 @@ export const TAGS = [
   { name: "Visits", description: "Who goes when, with which instruments" },
   { name: "Snags", description: "Small things to be put right" },
   { name: "Firmware", description: "Releases, targets, levels and what is due" },
+  { name: "Update rounds", description: "Day rounds for what is due, planned and accepted" },
   { name: "Notices", description: "What was recorded each morning, and who was told" },
   { name: "Mail", description: "The outbox" },
   { name: "Calculations", description: "Electrical and mechanical figures with their working" },

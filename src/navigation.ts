@@ -14,4 +14,10 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "auditor"],
   },
   { href: "/firmware", key: "frame.link.due", group: "fleet" },
+  {
+    href: "/rounds",
+    key: "rounds.link",
+    group: "fleet",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
 ];

@@ -39,4 +39,17 @@ export const FLEET_ACCESS: Record<string, AccessRule> = {
   addFirmwareReading: ["installer", "office", "manager"],
   listFirmwareDue: "everyone",
   countFirmwareDue: "everyone",
+
+  // Update rounds
+  proposeUpdateRounds: ["owner", "office", "manager"],
+  listUpdateRounds: ["owner", "office", "manager", "auditor"],
+  readUpdateRound: ["owner", "office", "manager", "auditor"],
+  drawUpdateRound: ["owner", "office", "manager", "auditor"],
+  acceptUpdateRound: ["owner", "office", "manager"],
+  dropUpdateRound: ["owner", "office", "manager"],
+  roundsPage: ["owner", "office", "manager", "auditor"],
+  roundPage: ["owner", "office", "manager", "auditor"],
+  proposeRoundsForm: ["owner", "office", "manager"],
+  acceptRoundForm: ["owner", "office", "manager"],
+  dropRoundForm: ["owner", "office", "manager"],
 };

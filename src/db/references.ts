@@ -1,6 +1,6 @@
 import type { FirmTransaction } from "./scope.ts";
 
-export type ReferenceKind = "C" | "S" | "J";
+export type ReferenceKind = "C" | "S" | "J" | "R";
 
 /**
  * The next spoken reference of its kind and year: J-2026-0142. Gaps appear when a transaction is

@@ -9,6 +9,7 @@ import { frame } from "./en/frame.ts";
 import { held } from "./en/held.ts";
 import { models } from "./en/models.ts";
 import { plans } from "./en/plans.ts";
+import { rounds } from "./en/rounds.ts";
 import { session } from "./en/session.ts";
 import { siting } from "./en/siting.ts";
 import { today } from "./en/today.ts";
@@ -22,6 +23,7 @@ import { frame as frameEs } from "./es/frame.ts";
 import { held as heldEs } from "./es/held.ts";
 import { models as modelsEs } from "./es/models.ts";
 import { plans as plansEs } from "./es/plans.ts";
+import { rounds as roundsEs } from "./es/rounds.ts";
 import { session as sessionEs } from "./es/session.ts";
 import { siting as sitingEs } from "./es/siting.ts";
 import { today as todayEs } from "./es/today.ts";
@@ -38,6 +40,7 @@ const EN = {
   ...held,
   ...models,
   ...plans,
+  ...rounds,
   ...session,
   ...siting,
   ...today,
@@ -56,6 +59,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...heldEs,
   ...modelsEs,
   ...plansEs,
+  ...roundsEs,
   ...sessionEs,
   ...sitingEs,
   ...todayEs,

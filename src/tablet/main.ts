@@ -6,7 +6,7 @@ import { signIn } from "./sync/session.ts";
 import { createSync } from "./sync/sync.ts";
 import { recallLook } from "./views/about.ts";
 import { drawInto } from "./views/draw.ts";
-import { newVersion } from "./views/new-version.ts";
+import { lookForVersions, newVersion } from "./views/new-version.ts";
 import { TabletPage } from "./views/page.ts";
 import { firstSignIn } from "./views/sign-in.ts";
 import { registerWorker } from "./worker-registration.ts";
@@ -16,6 +16,10 @@ if (!root) throw new Error("The shell has no place for the page.");
 
 async function start(root: HTMLElement): Promise<void> {
   const registering = registerWorker();
+  void registering.then((registration) => {
+    const watched = { page: window, shown: document, now: () => performance.now() };
+    if (registration) lookForVersions(registration, watched);
+  });
   const profile: Profile = recallProfile() ?? (await firstSignIn(root, signIn));
   const store = await openKeeper(profile.firmId, { personId: () => page.profile.personId });
   const isOpen = (jobId: string): boolean => "jobId" in page.route && page.route.jobId === jobId;

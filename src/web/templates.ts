@@ -25,7 +25,15 @@ engine.registerHelper("holdsRole", (roles: string, ...wanted: unknown[]) =>
 );
 
 const pages = load("pages");
-for (const [name, template] of load("parts")) engine.registerPartial(name, template);
+const parts = load("parts");
+for (const [name, template] of parts) engine.registerPartial(name, template);
+
+// {{field name="…" label=(t "…") …}} writes parts/form-field.hbs from what it is given: a part
+// would see the page's own values too, and a page's `rows` made a select a textarea.
+engine.registerHelper("field", ({ hash, data }: Handlebars.HelperOptions) => {
+  const html = parts.get("form-field")?.(hash, { data: { ...data } });
+  return new Handlebars.SafeString(html ?? "");
+});
 
 function load(folder: string): Map<string, Template> {
   const at = new URL(`${folder}/`, TEMPLATES);

@@ -2,7 +2,7 @@
 // what the whole store says, which is how it was worked out at first.
 import fc from "fast-check";
 import { afterEach, describe, expect, test } from "vitest";
-import { readMarks, writeMarks } from "../../src/tablet/store/marker.ts";
+import { notBehind, readMarks, writeMarks } from "../../src/tablet/store/marker.ts";
 import { marksAfter, marksOf, type OpKey } from "../../src/tablet/store/rows.ts";
 import { keepMany, TestTablet } from "./support/test-tablet.ts";
 
@@ -60,5 +60,20 @@ describe("the marker of a tablet", () => {
     expect(tablet.marker).toBe(writeMarks([{ deviceId, lastSeq: 5, settledSeq: 1 }]));
     expect(await Promise.all([keepMany(one, 3), keepMany(two, 3)])).toHaveLength(2);
     expect(readMarks([tablet.marker])).toEqual([{ deviceId, lastSeq: 11, settledSeq: 1 }]);
+  });
+});
+
+describe("two tabs that note at the same time", () => {
+  test("never put a row back to less than what stands there, and add what is new", () => {
+    const mark = (deviceId: string, lastSeq: number, settledSeq: number) => ({
+      ...{ deviceId, lastSeq, settledSeq },
+    });
+    const late = writeMarks([mark(OWN, 7, 3)]);
+    const standing = [writeMarks([mark(OWN, 9, 2)]), writeMarks([mark(OWN, 8, 5)])];
+    expect(readMarks([notBehind(late, standing)])).toEqual([mark(OWN, 9, 5)]);
+    const other = OTHERS[0]!;
+    expect(readMarks([notBehind(writeMarks([mark(other, 1, 0)]), standing)])).toEqual([
+      mark(other, 1, 0),
+    ]);
   });
 });

@@ -147,6 +147,12 @@ export const advanceStatement = (
 
 const QUARANTINE_BYTES_MOST = 65_536;
 
+/**
+ * Of one tablet. Whoever sends more learns as before that it was refused, and keeps it: a tablet
+ * never throws away what the server did not take.
+ */
+export const QUARANTINED_MOST = 1000;
+
 /** The same body twice is one row. */
 export function quarantineStatement(
   firmId: string,
@@ -160,8 +166,10 @@ export function quarantineStatement(
   return {
     text: `INSERT INTO tablet_quarantine (firm_id, id, op_id, device_id, device_seq, sent_by_id,
         body, bytes, sha256, why, received_at)
-      VALUES ($1::uuid, $2::uuid, $3::uuid, $4::uuid, $5::int, $6::uuid,
-        $7, $8::int, $9, $10, $11::timestamptz)
+      SELECT $1::uuid, $2::uuid, $3::uuid, $4::uuid, $5::int, $6::uuid,
+        $7, $8::int, $9, $10, $11::timestamptz
+      WHERE (SELECT count(*) FROM (SELECT FROM tablet_quarantine
+        WHERE firm_id = $1::uuid AND device_id = $4::uuid LIMIT $12::int) q) < $12::int
       ON CONFLICT (firm_id, sha256) DO NOTHING`,
     values: [
       firmId,
@@ -175,6 +183,7 @@ export function quarantineStatement(
       sha256,
       sent.why,
       sent.at.toISOString(),
+      QUARANTINED_MOST,
     ],
   };
 }

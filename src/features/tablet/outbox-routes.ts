@@ -14,6 +14,7 @@ export const outboxRoutes: Feature = async (app, context) => {
 
   app.post("/api/v1/tablet/outbox-files", {
     bodyLimit: OUTBOX_BYTES_MOST,
+    config: { slowUpload: true },
     schema: {
       operationId: "receiveOutboxFile",
       summary: "Bring in the outbox file that a tablet saved",

@@ -41,20 +41,38 @@ export function readMarks(texts: readonly string[]): RowMark[] {
 }
 
 /**
+ * What another tab noted meanwhile stays: a row that both know is never written as less than what
+ * stands there already.
+ */
+export function notBehind(text: string, standing: readonly string[]): string {
+  const there = new Map(readMarks(standing).map((mark) => [mark.deviceId, mark]));
+  return writeMarks(
+    readMarks([text]).map((mark) => {
+      const other = there.get(mark.deviceId);
+      if (!other) return mark;
+      const lastSeq = Math.max(mark.lastSeq, other.lastSeq);
+      return { ...mark, lastSeq, settledSeq: Math.max(mark.settledSeq, other.settledSeq) };
+    }),
+  );
+}
+
+/**
  * Both places make a browser's processes wait for each other, and "kept" does not have to: they are
  * written in the page's next turn, the last text only, and before the page goes.
  */
 export function browserMarker(name: string): MarkerPlace {
   let pending: string | undefined;
   const flush = (): void => {
-    if (pending !== undefined) writeNow(name, pending);
+    if (pending !== undefined) writeNow(name, notBehind(pending, standing()));
     pending = undefined;
   };
+  const standing = (): string[] =>
+    [fromCookie(name), fromLocalStorage(name)].filter((text) => text !== undefined);
   globalThis.window?.addEventListener("pagehide", flush);
   return {
     read: () => {
       flush();
-      return [fromCookie(name), fromLocalStorage(name)].filter((text) => text !== undefined);
+      return standing();
     },
     write: (text) => {
       if (pending === undefined) setTimeout(flush, 0);

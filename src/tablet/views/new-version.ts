@@ -8,6 +8,34 @@ export interface NewVersion {
   use(): void;
 }
 
+const LOOK_EVERY_MS = 60 * 60_000;
+/** Signal that comes and goes need not ask each time. */
+const LOOK_AGAIN_MS = 60_000;
+
+/**
+ * Asks for a newer version when signal comes back, when the page is looked at again, and once an
+ * hour while it is open.
+ */
+export function lookForVersions(
+  registration: Pick<WorkerRegistration, "lookForNewVersion">,
+  { page, shown, now }: { page: EventTarget; shown: EventTarget; now(): number },
+): () => void {
+  let askedAt = Number.NEGATIVE_INFINITY;
+  const look = (): void => {
+    if (now() - askedAt < LOOK_AGAIN_MS) return;
+    askedAt = now();
+    void registration.lookForNewVersion();
+  };
+  page.addEventListener("online", look);
+  shown.addEventListener("visibilitychange", look);
+  const timer = setInterval(look, LOOK_EVERY_MS);
+  return () => {
+    page.removeEventListener("online", look);
+    shown.removeEventListener("visibilitychange", look);
+    clearInterval(timer);
+  };
+}
+
 /** Tells of a waiting version; `onReady` is called when there is one. */
 export function newVersion(
   registering: Promise<WorkerRegistration | undefined>,

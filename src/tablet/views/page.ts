@@ -28,8 +28,9 @@ export interface PageParts {
   draw(page: TabletPage): void;
 }
 
-/** Longer than from one tap to the next of a quick hand. */
-const REFRESH_AFTER_MS = 400;
+/** In a job: longer than from one tap to the next of a quick hand. */
+const REFRESH_IN_JOB_MS = 400;
+const REFRESH_ELSEWHERE_MS = 100;
 
 const NOTHING_KEPT: Counts = {
   ...{ kept: 0, waiting: 0, held: 0, refused: 0, photosWaiting: 0, photoBytesWaiting: 0 },
@@ -78,10 +79,11 @@ export class TabletPage {
   /** What is kept here is shown already; reading it anew must not delay the next tap. */
   #refreshSoon(): void {
     clearTimeout(this.#refreshTimer);
+    const afterMs = "jobId" in this.route ? REFRESH_IN_JOB_MS : REFRESH_ELSEWHERE_MS;
     this.#refreshTimer = setTimeout(() => {
       if (this.desk.isKeeping) this.#refreshSoon();
       else void this.refresh();
-    }, REFRESH_AFTER_MS);
+    }, afterMs);
   }
 
   /** Reads everything anew from the store; asked again meanwhile, once more afterwards. */
