@@ -6,24 +6,26 @@ import {
   type ZodTypeProvider,
 } from "fastify-type-provider-zod";
 import { uuidv7 } from "uuidv7";
+import { SCOPES } from "./access/scopes.ts";
 import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
 
 import type { Config } from "./config.ts";
 import type { Database } from "./db/client.ts";
+import { keySessions } from "./features/api-keys/key-session.ts";
 import { setupCodeOf } from "./features/first-run/setup-code.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
 import { renewSession } from "./features/session/sign-in.ts";
-import { FEATURES, TAGS } from "./features.ts";
+import { FEATURES } from "./features.ts";
 import { NAVIGATION } from "./navigation.ts";
+import { PAGES } from "./pages.ts";
+import { TAGS } from "./tags.ts";
 import { guardRoutes } from "./web/access.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
 import type { App } from "./web/feature.ts";
-import { acceptForms } from "./web/forms.ts";
 import { healthRoutes } from "./web/health.ts";
 import { acceptJson } from "./web/json-body.ts";
-import { readLanguage } from "./web/language.ts";
 import { describeApi } from "./web/openapi.ts";
-import { preparePages, problemPage, serveAssets } from "./web/page.ts";
+import { preparePages, problemPage } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
 import { registerSession } from "./web/session.ts";
 import { endSlowBodies, UPLOAD_WITHIN_MS } from "./web/slow-bodies.ts";
@@ -51,31 +53,35 @@ export async function buildApp(options: AppOptions): Promise<App> {
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
 
+  const now = options.now ?? (() => new Date());
   const liveness = sessionLiveness(db);
-  guardRoutes(app, ACCESS, ACCESS_BY_PATH);
+  guardRoutes(app, ACCESS, ACCESS_BY_PATH, SCOPES);
   handleProblems(app, problemPage);
   await app.register(helmet, {
-    contentSecurityPolicy: { directives: { "upgrade-insecure-requests": null } },
+    contentSecurityPolicy: securityPolicy(config),
     strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
   });
   await registerSession(app, {
     secret: options.jwtSecret,
     isLive: (session) => liveness.isLive(session),
+    byKey: keySessions(db, now),
     renew: (refreshToken) => renewSession(db, refreshToken),
   });
   endSlowBodies(app);
-  readLanguage(app);
-  preparePages(app, NAVIGATION);
+  await preparePages(app, NAVIGATION);
   refuseCrossSite(app);
   acceptJson(app);
-  await acceptForms(app);
-  await serveAssets(app);
   await describeApi(app, TAGS);
 
   const setupCode = setupCodeOf(options.jwtSecret);
-  const now = options.now ?? (() => new Date());
   const context = { db, config, liveness, now, setupCode };
   await healthRoutes(app, context);
-  for (const feature of FEATURES) await feature(app, context);
+  for (const feature of [...FEATURES, ...PAGES]) await feature(app, context);
   return app;
+}
+
+/** Pages load nothing from elsewhere but the pictures of a map, where its server is named. */
+function securityPolicy({ MAP_TILE_URL }: Config) {
+  const pictures = ["'self'", "data:", ...(MAP_TILE_URL ? [new URL(MAP_TILE_URL).origin] : [])];
+  return { directives: { "upgrade-insecure-requests": null, "img-src": pictures } };
 }

@@ -1,6 +1,9 @@
 // The operator's commands: `node src/cli.ts <command>`; without one, the list of them.
 import { loadDemoScenario } from "./cli/demo.ts";
+import { exportTable } from "./cli/export.ts";
 import { addFirm } from "./cli/firm.ts";
+import { importTable } from "./cli/import.ts";
+import { takeMail } from "./cli/mail.ts";
 import { notify } from "./cli/notify.ts";
 import { writeOpenApi } from "./cli/openapi.ts";
 import { addPersonToFirm } from "./cli/person.ts";
@@ -30,6 +33,11 @@ const COMMANDS: Record<string, Command> = {
     does: "does today's firmware notice of every firm now, or prints what would go out",
     run: notify,
   },
+  mail: {
+    usage: "mail bounce FILE",
+    does: "takes a delivery report (RFC 3464) that came back, and marks the mail it is about",
+    run: takeMail,
+  },
   demo: {
     usage: "demo",
     does: "loads the demo scenario into a database without a firm and prints how to sign in",
@@ -39,6 +47,18 @@ const COMMANDS: Record<string, Command> = {
     usage: "tablet import FILE --as ADDRESS",
     does: "brings in an outbox file that a tablet saved, in that person's name",
     run: importOutbox,
+  },
+  import: {
+    usage:
+      "import KIND FILE --as ADDRESS " +
+      "[--column NAME=FIELD] [--set FIELD=VALUE] [--dry-run] [--leave-bad] [--rejects FILE]",
+    does: "tries a CSV file, tells of every bad row, and imports it in that person's name",
+    run: importTable,
+  },
+  export: {
+    usage: "export LIST --as ADDRESS [--out FILE] [--filter NAME=VALUE]",
+    does: "writes a list as CSV; that it was taken away stays on record",
+    run: exportTable,
   },
   verify: {
     usage: "verify BAG [--certificates FILE] | ledger [--firm ID]",

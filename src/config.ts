@@ -48,6 +48,15 @@ export const SETTINGS = z.object({
     .optional()
     .describe("mail server; without one, mails wait in the outbox and as files in DATA_DIR/mail"),
   MAIL_FROM: z.string().default("Holdpoint <holdpoint@localhost>").describe("sender of every mail"),
+  MAP_TILE_URL: z
+    .string()
+    .refine(
+      (text) => ["{z}", "{x}", "{y}"].every((part) => text.includes(part)) && URL.canParse(text),
+      "must be an address with {z}, {x} and {y} in it",
+    )
+    .optional()
+    .describe("server of map tiles for the pages of sites; without one they show drawings alone"),
+  MAP_TILE_CREDIT: z.string().default("").describe("whose map it is, as its owner wants it said"),
   DEMO: z
     .stringbool()
     .default(true)
@@ -56,6 +65,10 @@ export const SETTINGS = z.object({
     .stringbool()
     .default(true)
     .describe("do the scheduled work (notices, mail) in this process"),
+  WEBHOOKS_INTERNAL: z
+    .stringbool()
+    .default(false)
+    .describe("let webhooks reach internal addresses: for tries on your own machine only"),
   LOG_LEVEL: z
     .enum(["debug", "info", "warn", "error", "silent"])
     .default("info")

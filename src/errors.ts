@@ -18,13 +18,13 @@ export const PROBLEMS = {
     status: 413,
     title: "The body is too large",
     wayOut:
-      "Send less at a time: answers in batches of at most 200, photos of at most 15 MB each, plan " +
-      "documents of at most 512 KiB.",
+      "Send less at a time: answers in batches of at most 200, photos of at most 15 MB and " +
+      "documents of at most 20 MB each, plan documents of at most 512 KiB.",
   },
   "unsupported-type": {
     status: 415,
     title: "The content type is not accepted here",
-    wayOut: "Send application/json, or for photos a JPEG, PNG or WebP image.",
+    wayOut: "Send application/json, for photos a JPEG, PNG or WebP image, for documents a PDF.",
   },
   "not-signed-in": {
     status: 401,
@@ -37,10 +37,25 @@ export const PROBLEMS = {
     title: "Address or password is wrong",
     wayOut: "Check both and try again. An owner of the firm can set a new password.",
   },
+  "second-step-needed": {
+    status: 401,
+    title: "A code is needed to sign in",
+    wayOut: "Send address and password again, with `code`: what the authenticator shows.",
+  },
+  "second-step-missing": {
+    status: 403,
+    title: "A second step has to be set up first",
+    wayOut: "Set it up (POST /api/v1/people/me/two-step, or the page /account), then sign in anew.",
+  },
   "too-many-sign-ins": {
     status: 429,
     title: "Too many failed sign-ins",
     wayOut: "Wait for as long as Retry-After says, then try again.",
+  },
+  "too-many-requests": {
+    status: 429,
+    title: "Too many requests",
+    wayOut: "Wait for as long as Retry-After says, then go on more slowly.",
   },
   "not-allowed": {
     status: 403,
@@ -78,6 +93,17 @@ export const PROBLEMS = {
     status: 409,
     title: "Already booked at that time",
     wayOut: "Choose another time, crew or instrument; `conflicts` lists what is in the way.",
+  },
+  "person-absent": {
+    status: 409,
+    title: "Somebody is away at that time",
+    wayOut: "Choose another time or crew; `conflicts` lists who is away, from when to when.",
+  },
+  "not-qualified": {
+    status: 409,
+    title: "Somebody lacks a qualification that the work asks for",
+    wayOut:
+      "Send another crew or choose another day; `lacks` lists who lacks which, and when it ended.",
   },
   "job-not-open": {
     status: 409,

@@ -31,7 +31,8 @@ describe("README", () => {
     ]);
     const expected = Object.entries(SETTINGS.shape).map(([name, schema]) => {
       const parsed = schema.safeParse(undefined);
-      const value = parsed.success && parsed.data !== undefined ? `\`${parsed.data}\`` : "–";
+      const given = parsed.success ? (parsed.data ?? "") : "";
+      const value = given === "" ? "–" : `\`${given}\``;
       return [`\`${name}\``, schema.description, value];
     });
     expect(rows).toEqual(expected);

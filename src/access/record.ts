@@ -34,6 +34,8 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   undoPlanEditForm: ["owner", "manager"],
   publishPlanForm: ["owner", "manager"],
   planTrialPage: ["owner", "office", "manager"],
+  planKitPage: ["owner", "office", "manager", "auditor"],
+  planKitForm: ["owner", "manager"],
   planTrialForm: ["owner", "office", "manager"],
 
   // Instruments
@@ -65,6 +67,17 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   listEvidenceKeys: "everyone",
   replaceEvidenceKey: ["owner"],
   listLedgerCheckpoints: ["owner", "office", "manager", "auditor"],
+
+  // Messages and documents
+  writeMessage: ["owner", "office", "manager", "installer"],
+  listMessages: "everyone",
+  readMessagesSeen: "everyone",
+  putMessagesSeen: "everyone",
+  listUnreadMessages: "everyone",
+  putDocument: ["owner", "office", "manager", "installer"],
+  listDocuments: "everyone",
+  readDocument: "everyone",
+  removeDocument: ["owner", "office", "manager"],
 
   // Photos
   putPhoto: ["installer", "office", "manager"],

@@ -1,6 +1,6 @@
 import type { FirmTransaction } from "./scope.ts";
 
-export type ReferenceKind = "C" | "S" | "J" | "R";
+export type ReferenceKind = "C" | "S" | "J" | "N" | "R";
 
 /**
  * The next spoken reference of its kind and year: J-2026-0142. Gaps appear when a transaction is
@@ -17,5 +17,26 @@ export async function nextReference(
     VALUES (${tx.firmId}::uuid, ${kind}, ${year}, 1)
     ON CONFLICT (firm_id, kind, year) DO UPDATE SET last = c.last + 1
     RETURNING last`;
-  return `${kind}-${year}-${String(row?.last).padStart(4, "0")}`;
+  return spoken(kind, year, Number(row?.last));
 }
+
+/** So many references at once, in their order. */
+export async function nextReferences(
+  tx: FirmTransaction,
+  kind: ReferenceKind,
+  count: number,
+  now: Date,
+): Promise<string[]> {
+  if (count === 0) return [];
+  const year = now.getUTCFullYear();
+  const [row] = await tx.$queryRaw<{ last: number }[]>`
+    INSERT INTO reference_counter AS c (firm_id, kind, year, last)
+    VALUES (${tx.firmId}::uuid, ${kind}, ${year}, ${count})
+    ON CONFLICT (firm_id, kind, year) DO UPDATE SET last = c.last + ${count}
+    RETURNING last`;
+  const first = Number(row?.last) - count + 1;
+  return Array.from({ length: count }, (_, index) => spoken(kind, year, first + index));
+}
+
+const spoken = (kind: ReferenceKind, year: number, number: number): string =>
+  `${kind}-${year}-${String(number).padStart(4, "0")}`;

@@ -7,17 +7,44 @@ import type { Prisma } from "./generated/client.ts";
 /** A Prisma transaction inside one firm. */
 export type FirmTransaction = Prisma.TransactionClient & { readonly firmId: string };
 
+const TRANSACTION_MS = 30_000;
+
 export async function inFirm<T>(
   db: Database,
   firmId: string,
   work: (tx: FirmTransaction) => Promise<T>,
+  timeoutMs = TRANSACTION_MS,
 ): Promise<T> {
   return db.prisma.$transaction(
     async (tx) => {
       await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
       return work(Object.assign(Object.create(tx), { firmId }) as FirmTransaction);
     },
-    { maxWait: 10_000, timeout: 30_000 },
+    { maxWait: 10_000, timeout: timeoutMs },
+  );
+}
+
+/** Who is at work where; the database writes that beside what it keeps of a change. */
+export interface Actor {
+  firmId: string;
+  personId: string;
+}
+
+/** `inFirm` in somebody's name: for whatever edits what is kept with its changes. */
+export async function inFirmAs<T>(
+  db: Database,
+  { firmId, personId }: Actor,
+  work: (tx: FirmTransaction) => Promise<T>,
+  timeoutMs = TRANSACTION_MS,
+): Promise<T> {
+  return inFirm(
+    db,
+    firmId,
+    async (tx) => {
+      await tx.$executeRaw`SELECT set_config('app.person_id', ${personId}, true)`;
+      return work(tx);
+    },
+    timeoutMs,
   );
 }
 

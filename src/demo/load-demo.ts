@@ -6,7 +6,9 @@ import { loadFirm } from "./load-firm.ts";
 import { loadImportedLevels, loadReleases, loadRemoteUpdates } from "./load-firmware.ts";
 import { loadJobs } from "./load-jobs.ts";
 import { loadSites } from "./load-sites.ts";
+import { loadStock } from "./load-stock.ts";
 import { loadSurveys } from "./load-surveys.ts";
+import { loadTalk } from "./load-talk.ts";
 import { loadUnits, standingUnits } from "./load-units.ts";
 import { drawAlbum } from "./work-on-job.ts";
 
@@ -36,8 +38,10 @@ export async function loadDemo(
   await loadSurveys(firm, sites);
   const fleet = await loadUnits(firm, catalogue, sites);
   await loadImportedLevels(firm, standingUnits(fleet, sites));
+  await loadStock(firm, catalogue, fleet);
   const album = await drawing;
   const jobIds = await loadJobs({ firm, catalogue, sites, fleet, album });
+  await loadTalk(firm, jobIds);
   await loadRemoteUpdates(firm, fleet, sites);
   return { firmId: firm.firmId, jobIds };
 }

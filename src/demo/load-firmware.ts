@@ -3,6 +3,7 @@ import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { keepRelease, withdraw } from "../features/firmware/keep-release.ts";
 import { recordReading } from "../features/firmware/record-reading.ts";
 import { setTarget } from "../features/firmware/set-target.ts";
+import { EVERYWHERE } from "../features/firmware/target-store.ts";
 import { moment } from "./calendar.ts";
 import {
   type Catalogue,
@@ -31,7 +32,9 @@ export async function loadReleases(firm: Firm, catalogue: Catalogue): Promise<vo
       const modelId = find(catalogue.models, model).id;
       const releasedOn = firm.today.add({ days: releasedDay }).toString();
       const { id } = await keepRelease(tx, { ...release, modelId, releasedOn });
-      if (withdrawnDay !== undefined) await withdraw(tx, id, at(firm, withdrawnDay, "12:00"));
+      if (withdrawnDay !== undefined) {
+        await withdraw(tx, id, undefined, at(firm, withdrawnDay, "12:00"));
+      }
       releaseIds.set(`${model} ${release.level}`, id);
     }
     for (const { model, level, setDay, dueDay } of TARGETS) {
@@ -41,6 +44,7 @@ export async function loadReleases(firm: Firm, catalogue: Catalogue): Promise<vo
         dueOn: firm.today.add({ days: dueDay }).toString(),
         personId: personOf(firm, "orla").id,
         version: undefined,
+        scope: EVERYWHERE,
       };
       await setTarget(tx, wish, at(firm, setDay, "10:00"));
     }

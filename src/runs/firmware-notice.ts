@@ -1,19 +1,31 @@
-// Once a day in the firm's own time zone: the due list is recorded and each office person gets one
-// notice of it. The record of the day is unique, and list, notices and mails commit together, so
+// Once a day in the firm's own time zone: the due list is recorded and each person whom it concerns
+// gets one notice of their part. The record of the day is unique, and list, notices and mails
+// commit together, so
 // however many instances run, and whenever one dies, a day has its notices once.
 import { createHash } from "node:crypto";
 import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
 import { transactionQuery } from "../db/query.ts";
 import { type FirmTransaction, inFirm } from "../db/scope.ts";
+import { readFirm } from "../features/firms/store.ts";
 import { dueListOn, type SiteDue } from "../features/firmware/due-list.ts";
 import { mailHost } from "../features/mail/post.ts";
 import { queueMail } from "../features/mail/store.ts";
 import type { MailText } from "../features/mail/template.ts";
-import { addNotice, isRecorded, officePeople, recordDueList } from "../features/notices/store.ts";
+import { freeSlots, looksAhead } from "../features/notices/free-slots.ts";
+import { bookedFor, sitesByPerson } from "../features/notices/own-sites-store.ts";
+import {
+  addNotice,
+  isRecorded,
+  type NoticePerson,
+  noticePeople,
+  recordDueList,
+} from "../features/notices/store.ts";
+import { raiseEvent } from "../features/webhooks/raise-event.ts";
+import { isLanguage } from "../language/languages.ts";
 import { eachFirm, type OnFailure, type RunFirm, stopAtOnce } from "./each-firm.ts";
 import { noticeDay } from "./notice-day.ts";
-import { figuresOf, noticeMail } from "./notice-mail.ts";
+import { figuresOf, type NoticeGround, noticeMail } from "./notice-mail.ts";
 
 const KIND = "firmware-due";
 
@@ -66,15 +78,39 @@ async function give(
   const question = { firmId: firm.id, today: day, now };
   const list = await dueListOn(transactionQuery(tx), question);
   const { sites, units } = figuresOf(list);
-  const people = units > 0 ? await officePeople(tx) : [];
-  const mail = noticeMail(firm.name, day, list, config);
+  const told = units > 0 ? await noticesFor(tx, { firm, day, list, config }) : [];
   if (!dryRun) {
     if (!(await record(tx, day, list))) return undefined;
-    for (const person of people) await queueNotice(tx, mail, person, { day, now, config });
+    const { overdue } = figuresOf(list);
+    const data = { day, sites, units, overdue };
+    if (units > 0) await raiseEvent(tx, { kind: "firmware.due", data }, now);
+    for (const { person, mail } of told) await queueNotice(tx, mail, person, { day, now, config });
   }
-  const { subject, text } = mail;
-  const notices = people.map(({ email }) => ({ recipient: email, subject, text }));
+  const notices = told.map(({ person, mail: { subject, text } }) => ({
+    ...{ recipient: person.email, subject, text },
+  }));
   return { firm: firm.name, day, sites, notices };
+}
+
+/** Everybody to be told, each with their own text. */
+async function noticesFor(tx: FirmTransaction, ground: NoticeGround) {
+  const { timeZone } = ground.firm;
+  const { language: ofFirm } = await readFirm(tx);
+  const ownSites = await sitesByPerson(tx);
+  const told: { person: NoticePerson; mail: MailText }[] = [];
+  for (const person of await noticePeople(tx)) {
+    const booked = person.roles.includes("installer")
+      ? await bookedFor(tx, person.id, looksAhead(ground.day, timeZone))
+      : [];
+    const language = [person.language, ofFirm].find(isLanguage) ?? "en";
+    const mail = noticeMail(ground, {
+      ...{ roles: person.roles, wish: person.wish, language },
+      ownSites: ownSites.get(person.id) ?? new Set(),
+      freeSlots: freeSlots(ground.day, timeZone, booked),
+    });
+    if (mail) told.push({ person, mail });
+  }
+  return told;
 }
 
 async function record(tx: FirmTransaction, day: string, list: SiteDue[]): Promise<boolean> {
@@ -92,5 +128,6 @@ async function queueNotice(
   const mail = { recipient: person.email, subject, textBody: text, htmlBody: html, host };
   const { id: mailId } = await queueMail(tx, mail, now);
   const contentSha256 = createHash("sha256").update(text).digest("hex");
-  await addNotice(tx, { kind: KIND, day, personId: person.id, contentSha256, mailId });
+  const read = { subject, body: text };
+  await addNotice(tx, { kind: KIND, day, personId: person.id, contentSha256, mailId, ...read });
 }

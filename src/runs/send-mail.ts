@@ -2,18 +2,22 @@
 // mail is marked as sent after the server took it. If this process dies between the two, the claim
 // runs out and the mail goes once more, under the same Message-ID, by which a receiver can tell a
 // double. That is chosen over the other order: a rare double is better than a mail that never came.
+// An address refused for good gets nothing more until somebody has mended it.
 import type { Database } from "../db/client.ts";
 import { inFirm } from "../db/scope.ts";
-import { listUnfiled, markFiled } from "../features/mail/outbox-store.ts";
-import type { Delivery, Post } from "../features/mail/post.ts";
 import {
   claimMail,
   giveUpMails,
   markRefused,
   markSent,
   type WaitingMail,
-} from "../features/mail/store.ts";
-import { eachFirm, type OnFailure, stopAtOnce } from "./each-firm.ts";
+} from "../features/mail/claim-store.ts";
+import { markAddressFailing } from "../features/mail/failing-address-store.ts";
+import { listUnfiled, markFiled } from "../features/mail/outbox-store.ts";
+import type { Delivery, Post } from "../features/mail/post.ts";
+import { quietEnd } from "../features/mail/quiet.ts";
+import { type MailSettings, readMailSettings } from "../features/mail/settings-store.ts";
+import { eachFirm, type OnFailure, type RunFirm, stopAtOnce } from "./each-firm.ts";
 
 /** After each attempt but the last; with a server away overnight a person resends by hand. */
 const RETRY_MINUTES = [1, 5, 15, 60, 240] as const;
@@ -42,9 +46,9 @@ export async function sendWaitingMail(
 ): Promise<MailFigures> {
   const figures: MailFigures = { sent: 0, filed: 0, postponed: 0, failed: 0 };
   let answered = true;
-  await eachFirm(db, onFailure, async ({ id }) => {
-    if (post.kind === "files") await fileMails(db, id, post, now, figures);
-    else if (answered) answered = await sendMails(db, id, post, now, figures);
+  await eachFirm(db, onFailure, async (firm) => {
+    if (post.kind === "files") await fileMails(db, firm.id, post, now, figures);
+    else if (answered) answered = await sendMails(db, firm, post, now, figures);
   });
   return figures;
 }
@@ -67,16 +71,21 @@ async function fileMails(
 /** False when the server answered nobody. */
 async function sendMails(
   db: Database,
-  firmId: string,
+  { id: firmId, timeZone }: RunFirm,
   post: SmtpPost,
   now: () => Date,
   figures: MailFigures,
 ): Promise<boolean> {
   const untriedSince = new Date(now().getTime() - UNTRIED_MOST_MS);
   const limits = { now: now(), attemptsMost: ATTEMPTS_MOST, untriedSince };
-  figures.failed += await inFirm(db, firmId, (tx) => giveUpMails(tx, limits));
+  const settings = await inFirm(db, firmId, async (tx) => {
+    figures.failed += await giveUpMails(tx, limits);
+    return readMailSettings(tx);
+  });
   for (let count = 0; count < MAILS_A_RUN; count += 1) {
-    const mail = await inFirm(db, firmId, (tx) => claimMail(tx, claimAt(now())));
+    const mail = await inFirm(db, firmId, (tx) =>
+      claimMail(tx, claimAt(now(), settings, timeZone)),
+    );
     if (!mail) return true;
     const delivery = await post.send(mail);
     figures[await report(db, firmId, mail, delivery, now())] += 1;
@@ -85,8 +94,9 @@ async function sendMails(
   return true;
 }
 
-const claimAt = (now: Date) => ({
+const claimAt = (now: Date, settings: MailSettings, timeZone: string) => ({
   now,
+  quietNow: quietEnd(settings, timeZone, now) !== undefined,
   leaseUntil: new Date(now.getTime() + LEASE_MS),
   attemptsMost: ATTEMPTS_MOST,
 });
@@ -104,12 +114,14 @@ async function report(
   }
   const minutes = RETRY_MINUTES[mail.attempts - 1];
   const again = delivery.kind !== "for-good" && minutes !== undefined;
-  await inFirm(db, firmId, (tx) =>
-    markRefused(tx, mail, {
+  await inFirm(db, firmId, async (tx) => {
+    await markRefused(tx, mail, {
       state: again ? "waiting" : "failed",
       lastError: delivery.reason,
       notBefore: new Date(now.getTime() + (minutes ?? 0) * 60_000),
-    }),
-  );
+    });
+    if (delivery.kind !== "for-good" || !delivery.addressUseless) return;
+    await markAddressFailing(tx, mail.recipient, delivery.reason, now);
+  });
   return again ? "postponed" : "failed";
 }

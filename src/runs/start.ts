@@ -5,11 +5,15 @@ import type { OpenDatabase } from "../db/open.ts";
 import { openPost, type Post } from "../features/mail/post.ts";
 import type { OnFailure } from "./each-firm.ts";
 import { sendFirmwareNotices } from "./firmware-notice.ts";
+import { decideAllRings } from "./firmware-rings.ts";
 import { makeCheckpoints } from "./ledger-checkpoint.ts";
 import { purge } from "./purge.ts";
 import { purgePhotoUploads } from "./purge-photo-uploads.ts";
 import { type Run, type RunningQueue, startQueue } from "./queue.ts";
+import { openRecurringInspections } from "./recurring-inspections.ts";
 import { sendWaitingMail } from "./send-mail.ts";
+import { sendWebhooks } from "./send-webhooks.ts";
+import { writeVisitMails } from "./visit-mails.ts";
 
 /** The scheduled work of this instance; any number of instances share it out among themselves. */
 export async function startRuns(
@@ -56,25 +60,20 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
         }
       },
     },
-    {
-      name: "send-mail",
-      cron: "* * * * *",
-      work: async () => {
-        const figures = await sendWaitingMail(db, post, now, onFailureOf("send-mail"));
-        if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "mail");
-      },
-    },
+    visitMailRun(db, config, logger, onFailureOf("visit-mails")),
+    sendRun(db, post, logger, onFailureOf("send-mail")),
     checkpointRun(db, logger, onFailureOf("ledger-checkpoint")),
     {
-      name: "purge",
-      cron: "17 3 * * *",
+      name: "send-webhooks",
+      cron: "* * * * *",
       work: async () => {
-        const onFailure = onFailureOf("purge");
-        const removed = await purge(db, now(), onFailure);
-        const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
-        logger.info({ removed, uploads }, "purged");
+        const figures = await sendWebhooks(db, config, now, onFailureOf("send-webhooks"));
+        if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "webhooks");
       },
     },
+    ringRun(db, logger, onFailureOf("firmware-rings")),
+    recurringRun(db, logger, onFailureOf("recurring-inspections")),
+    purgeRun(db, config, logger, onFailureOf("purge")),
   ];
 }
 
@@ -84,5 +83,67 @@ const checkpointRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFai
   work: async () => {
     const made = await makeCheckpoints(db, now(), onFailure);
     if (made > 0) logger.info({ made }, "ledger checkpoints");
+  },
+});
+
+const visitMailRun = (
+  db: Database,
+  config: Config,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "visit-mails",
+  cron: "* * * * *",
+  work: async () => {
+    const figures = await writeVisitMails(db, config, now(), onFailure);
+    if (figures.written + figures.reminded > 0) logger.info(figures, "visit mails");
+  },
+});
+
+const sendRun = (
+  db: Database,
+  post: Post,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "send-mail",
+  cron: "* * * * *",
+  work: async () => {
+    const figures = await sendWaitingMail(db, post, now, onFailure);
+    if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "mail");
+  },
+});
+
+const purgeRun = (
+  db: Database,
+  config: Config,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "purge",
+  cron: "17 3 * * *",
+  work: async () => {
+    const removed = await purge(db, now(), onFailure);
+    const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
+    logger.info({ removed, uploads }, "purged");
+  },
+});
+
+const ringRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFailure): Run => ({
+  name: "firmware-rings",
+  cron: "23 * * * *",
+  work: async () => {
+    for (const decision of await decideAllRings(db, now(), onFailure)) {
+      logger.info(decision, "firmware ring");
+    }
+  },
+});
+
+const recurringRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFailure): Run => ({
+  name: "recurring-inspections",
+  cron: "31 * * * *",
+  work: async () => {
+    const figures = await openRecurringInspections(db, now(), onFailure);
+    if (figures.opened + figures.heldUp > 0) logger.info(figures, "recurring inspections");
   },
 });

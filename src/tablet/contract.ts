@@ -161,6 +161,7 @@ export interface Sync {
   signIn(
     email: string,
     password: string,
+    code?: string,
   ): Promise<{ ok: true; profile: Profile } | { ok: false; problem: string }>;
   signOut(): Promise<void>;
   start(): void;

@@ -19,14 +19,22 @@ declare module "fastify" {
   }
 }
 
+/** What can be done by somebody who has yet to set up the second step that the firm asks for. */
+const ENROLLING = new Set([
+  ...["readSession", "signOut", "signOutEverywhere", "signOutForm", "beginTwoStep"],
+  ...["confirmTwoStep", "accountPage", "twoStepPage", "beginTwoStepForm", "confirmTwoStepForm"],
+]);
+
 /**
  * @param table rule by operation
+ * @param scopes operations by the scope of a key for programs
  * @param prefixes operation by path, for the routes that a library adds by itself
  */
 export function guardRoutes(
   app: FastifyInstance,
   table: Record<string, AccessRule>,
   prefixes: Record<string, string>,
+  scopes: Readonly<Record<string, readonly string[]>>,
 ): void {
   const seen = new Set<string>();
   app.addHook("onRoute", (route) => {
@@ -40,14 +48,36 @@ export function guardRoutes(
     }
     seen.add(name);
     if (rule === "anyone") return;
-    const check = async (request: FastifyRequest): Promise<void> => requireRule(request, rule);
+    const check = async (request: FastifyRequest): Promise<void> => {
+      if (signedIn(request).mustEnrol && !ENROLLING.has(name)) {
+        throw new Problem("second-step-missing", "Set up the second step of signing in first.");
+      }
+      if (signedIn(request).scopes) requireScope(request, name, scopes);
+      else requireRule(request, rule);
+    };
     const existing = route.onRequest;
     route.onRequest = [check, ...(Array.isArray(existing) ? existing : existing ? [existing] : [])];
   });
   app.addHook("onReady", async () => {
-    const unused = Object.keys(table).filter((name) => !seen.has(name));
+    const named = [...Object.keys(table), ...Object.values(scopes).flat()];
+    const unused = named.filter((name) => !seen.has(name));
     if (unused.length > 0)
       throw new Error(`src/access.ts names operations that no route has: ${unused.join(", ")}`);
+  });
+}
+
+/** A key opens what its scopes name, and nothing that its maker's roles would. */
+function requireScope(
+  request: FastifyRequest,
+  operation: string,
+  scopes: Readonly<Record<string, readonly string[]>>,
+): void {
+  const held = signedIn(request).scopes ?? [];
+  if (held.some((scope) => scopes[scope]?.includes(operation))) return;
+  const opening = Object.keys(scopes).filter((scope) => scopes[scope]?.includes(operation));
+  const way = opening.length > 0 ? `needs the scope ${opening.join(" or ")}` : "is not for keys";
+  throw new Problem("not-allowed", `This ${way}; the key has ${held.join(", ")}.`, {
+    scopes: opening,
   });
 }
 

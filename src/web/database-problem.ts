@@ -4,6 +4,12 @@ import { Problem, type ProblemCode } from "../errors.ts";
 
 const CONSTRAINTS: Record<string, [ProblemCode, string]> = {
   visit_booking_no_overlap: ["double-booked", "Crew, person or instrument is already booked then."],
+  visit_booking_absent: [
+    "person-absent",
+    "Somebody of the crew is away then. Move the visit first, or leave them out of the crew.",
+  ],
+  absence_over_visit: ["double-booked", "The person is booked for a visit then. Move that first."],
+  absence_no_overlap: ["conflict", "The person is entered as away then already."],
   unit_live_serial: [
     "serial-live-elsewhere",
     "A unit with this serial number is installed already.",

@@ -1,6 +1,6 @@
 // A page's form: read with the schema of the interface, and shown again with what was typed where
 // something needs another look.
-import type { z } from "zod";
+import { z } from "zod";
 import { type FieldError, Problem } from "../errors.ts";
 
 /** What a form posts: one text a name, or several where a name stands more than once. */
@@ -46,3 +46,15 @@ export function refusedFields(error: unknown): FieldProblems {
 /** Texts of a field that may stand several times, such as boxes that are ticked. */
 export const listOf = (value: string | string[] | undefined): string[] =>
   value === undefined || value === "" ? [] : Array.isArray(value) ? value : [value];
+
+/** The body of a form in which no name stands twice. */
+export const SINGLE_FIELDS = z.record(z.string(), z.string().max(5000));
+
+export interface Choice {
+  value: string;
+  text: string;
+}
+
+/** A choice that must be made is not made by whatever happens to stand first. */
+export const withBlank = (choices: readonly Choice[], chosen: FormBody[string]): Choice[] =>
+  chosen ? [...choices] : [{ value: "", text: "–" }, ...choices];

@@ -4,7 +4,7 @@ import { createHash } from "node:crypto";
 import type { FastifyReply, FastifyRequest } from "fastify";
 import type { Database } from "../db/client.ts";
 import { claimKey, storeReply } from "../db/idempotency-keys.ts";
-import { type FirmTransaction, inFirm } from "../db/scope.ts";
+import { type FirmTransaction, inFirmAs } from "../db/scope.ts";
 import { invalid, Problem } from "../errors.ts";
 import { signedIn } from "./session.ts";
 
@@ -25,7 +25,7 @@ export async function create<Body>(
 ): Promise<Body> {
   const { firmId, personId } = signedIn(request);
   const key = keyOf(request);
-  const made = await inFirm(db, firmId, async (tx) => {
+  const made = await inFirmAs(db, { firmId, personId }, async (tx) => {
     if (key === undefined) return work(tx);
     const stored = await claim(tx, personId, key, request);
     if (stored) return { ...(stored as Created<Body>), replayed: true };

@@ -6,6 +6,8 @@ import type { FastifyReply, FastifyRequest } from "fastify";
 import type { MessageKey } from "../language/catalogue.ts";
 import { say } from "../language/say.ts";
 import type { App } from "./feature.ts";
+import { acceptForms } from "./forms.ts";
+import { readLanguage } from "./language.ts";
 import type { ProblemBody } from "./problem.ts";
 import type { Role } from "./roles.ts";
 import { renderPage, TEMPLATES } from "./templates.ts";
@@ -44,8 +46,12 @@ declare module "fastify" {
   }
 }
 
-export function preparePages(app: App, navigation: readonly NavigationLink[]): void {
+/** What every page stands on: its language, the menu, forms and the files it loads. */
+export async function preparePages(app: App, navigation: readonly NavigationLink[]): Promise<void> {
+  readLanguage(app);
   app.decorate("navigation", navigation);
+  await acceptForms(app);
+  await serveAssets(app);
 }
 
 /** Renders templates/pages/<name>.hbs inside the frame that every page shares. */
@@ -82,6 +88,11 @@ function menuOf({ server, session, language }: FastifyRequest, path: string) {
   const links = server.navigation.filter(
     ({ roles }) => !roles || session?.roles.some((role) => roles.includes(role)),
   );
+  // Of several that lead towards the page the nearest one is where it belongs.
+  const here = links
+    .map(({ href }) => href)
+    .filter((href) => path === href || path.startsWith(`${href}/`))
+    .toSorted((left, right) => right.length - left.length)[0];
   return GROUPS.flatMap((group) => {
     const inGroup = links.filter((link) => link.group === group);
     if (inGroup.length === 0) return [];
@@ -90,7 +101,7 @@ function menuOf({ server, session, language }: FastifyRequest, path: string) {
       links: inGroup.map(({ href, key }) => ({
         href,
         text: say(language, key),
-        current: path === href || path.startsWith(`${href}/`),
+        current: href === here,
       })),
     };
   });
@@ -105,10 +116,13 @@ export function problemPage(
   if (body.type === "/problems/not-signed-in" && request.method === "GET") {
     return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
   }
+  if (body.type === "/problems/second-step-missing") {
+    return reply.redirect("/account/two-step", 303);
+  }
   return sendPage(request, reply, "problem", { ...body, title: body.title });
 }
 
-export async function serveAssets(app: App): Promise<void> {
+async function serveAssets(app: App): Promise<void> {
   await app.register(fastifyStatic, {
     root: join(fileURLToPath(TEMPLATES), "assets"),
     prefix: "/assets/",

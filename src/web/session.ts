@@ -17,6 +17,7 @@ const CLAIMS = z.object({
   epoch: z.number().int(),
   // Tokens from before there were languages live for another quarter of an hour.
   language: z.enum(LANGUAGES).catch("en"),
+  enrol: z.boolean().optional(),
 });
 type Claims = z.infer<typeof CLAIMS>;
 
@@ -28,8 +29,12 @@ export interface SignedIn {
   roles: Claims["roles"];
   epoch: number;
   language: Language;
+  /** The firm asks for a second step that is not set up: only that can be done. */
+  mustEnrol?: boolean | undefined;
   /** A cookie is sent by the browser unasked, so cookie requests are checked for their origin. */
   via: "cookie" | "bearer";
+  /** A program with a key: it may do what these scopes open, and nothing by its roles. */
+  scopes?: readonly string[];
 }
 
 export interface SessionTokens {
@@ -38,7 +43,7 @@ export interface SessionTokens {
   expiresInS: number;
 }
 
-export type SessionSubject = Omit<SignedIn, "via">;
+export type SessionSubject = Omit<SignedIn, "via" | "scopes">;
 
 declare module "fastify" {
   interface FastifyRequest {
@@ -56,6 +61,8 @@ export interface SessionOptions {
   secret: string;
   /** Whether the session still stands: not signed out, the person active, the roles unchanged. */
   isLive(session: SignedIn): Promise<boolean>;
+  /** Who asks with this key for programs; undefined for anything else. */
+  byKey(text: string): Promise<SignedIn | undefined>;
   /** Trades a browser's refresh secret for fresh tokens, so that a page opened late still opens. */
   renew(
     refreshToken: string,
@@ -75,6 +82,11 @@ export async function registerSession(
   });
   app.decorateRequest("session", null);
   app.addHook("onRequest", async (request, reply) => {
+    const key = /^Bearer (hp_[\w-]+)$/i.exec(request.headers.authorization ?? "")?.[1];
+    if (key !== undefined) {
+      request.session = (await options.byKey(key)) ?? null;
+      return;
+    }
     const session = readSession(app, request);
     if (session && (await options.isLive(session))) {
       request.session = session;
@@ -106,6 +118,7 @@ function readSession(app: FastifyInstance, request: FastifyRequest): SignedIn | 
       roles: claims.roles,
       epoch: claims.epoch,
       language: claims.language,
+      mustEnrol: claims.enrol ?? false,
       via: bearer === undefined ? "cookie" : "bearer",
     };
   } catch {
@@ -126,6 +139,7 @@ export function issue(
     roles: subject.roles,
     epoch: subject.epoch,
     language: subject.language,
+    ...(subject.mustEnrol ? { enrol: true } : {}),
   };
   const accessToken = app.jwt.sign(claims, { expiresIn: ACCESS_LIFE_S });
   return { accessToken, refreshToken, expiresInS: ACCESS_LIFE_S };

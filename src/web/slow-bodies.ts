@@ -1,5 +1,5 @@
-// A body that trickles in holds a connection: it is given two minutes, or longer where a route takes
-// large files over bad lines and says so with `config: { slowUpload: true }`.
+// A body that trickles in holds a connection: it is given two minutes, or longer where a route
+// takes large files over bad lines and says so with `config: { slowUpload: true }`.
 import type { FastifyInstance, FastifyRequest } from "fastify";
 
 declare module "fastify" {

@@ -38,7 +38,8 @@ try {
   await page.getByLabel("E-mail address").fill(account.ownerEmail);
   await page.getByLabel("Password").fill(account.password);
   await page.getByRole("button", { name: "Sign in" }).click();
-  await page.waitForURL(`${baseUrl}/today`);
+  await page.waitForURL(`${baseUrl}/`);
+  await page.goto(`${baseUrl}/today`);
   await page.screenshot({ path: `${PICTURES}today.png` });
   await page.goto(`${baseUrl}/firmware`);
   await page.screenshot({ path: `${PICTURES}firmware.png` });

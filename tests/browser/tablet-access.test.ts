@@ -68,6 +68,7 @@ describe("every view is accessible", () => {
     ["list", "/list", "Install two packs"],
     ["close-out", "/close-out", "Close-out"],
     ["snag", "/snag", "Note a snag"],
+    ["messages", "/messages", "Messages"],
     ["measure-chosen", "/item/depth/", "Depth of the shallowest hole"],
     ["count", "/item/holes/", "Anchor holes"],
     ["choose", "/item/wall/", "What the wall is"],

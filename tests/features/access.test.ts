@@ -13,7 +13,7 @@ afterAll(() => service.stop());
 describe("the access table", () => {
   test("stops the start for a route that it does not name", () => {
     const app = Fastify();
-    guardRoutes(app, { known: "anyone" }, {});
+    guardRoutes(app, { known: "anyone" }, {}, {});
     const handler = async () => "x";
     app.get("/known", { schema: { operationId: "known" }, handler });
     expect(() => app.get("/unnamed", { handler })).toThrow("has no rule");
@@ -24,7 +24,7 @@ describe("the access table", () => {
 
   test("stops the start for a rule that no route has", async () => {
     const app = Fastify();
-    guardRoutes(app, { gone: "anyone" }, {});
+    guardRoutes(app, { gone: "anyone" }, {}, {});
     await expect(app.ready()).rejects.toThrow("operations that no route has: gone");
   });
 

@@ -49,9 +49,14 @@ describe("double booking", () => {
     expect(reply.body.conflicts).toHaveLength(3);
     expect(reply.body.conflicts).toEqual(
       expect.arrayContaining([
-        { what: "person", name: "Dee Fir", ...ofOne },
-        { what: "person", name: "Ed Oak", ...ofTwo },
-        { what: "instrument", name: expect.stringContaining("Insulation tester"), ...ofOne },
+        { what: "person", id: first.personIds[0], name: "Dee Fir", ...ofOne },
+        { what: "person", id: second.personIds[0], name: "Ed Oak", ...ofTwo },
+        {
+          what: "instrument",
+          id: instrumentId,
+          name: expect.stringContaining("Insulation tester"),
+          ...ofOne,
+        },
       ]),
     );
     expect(reply.body.detail).toContain("2026-11-25 08:00 to 12:00 (Europe/London)");

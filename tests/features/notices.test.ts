@@ -56,7 +56,10 @@ test("one person has one notice of a kind a day, which the database holds to", a
     const mail = { firmId, id: personId, recipient: "office@alder.example", subject: "S" };
     return (await tx.mail.create({ data: { ...mail, textBody: "T", messageId: "<1@a>" } })).id;
   });
-  const notice = { kind: "firmware-due", day: "2026-11-25", personId, contentSha256: "0", mailId };
+  const notice = {
+    ...{ kind: "firmware-due", day: "2026-11-25", personId, contentSha256: "0", mailId },
+    ...{ subject: "Firmware due", body: "<One> site" },
+  };
   await inOwnFirm((tx) => addNotice(tx, notice));
   await expect(inOwnFirm((tx) => addNotice(tx, notice))).rejects.toThrow();
   const office = service.as(service.firm.people.office);
@@ -64,4 +67,18 @@ test("one person has one notice of a kind a day, which the database holds to", a
   expect(listed.body.items).toMatchObject([{ personId, mailId, mailState: "waiting" }]);
   expect((await office.get("/api/v1/notices?day=2026-11-26")).body.items).toEqual([]);
   expect((await service.as(service.firm.people.installer).get("/api/v1/notices")).status).toBe(403);
+});
+
+test("a notice is on the person's own page, new until it was looked at", async () => {
+  const office = service.as(service.firm.people.office);
+  const page = () => office.get("/notices").set("accept", "text/html");
+  const menu = await office.get("/crews").set("accept", "text/html");
+  expect(menu.text).toMatch(/href="\/notices"[^>]*>Notices <span class="tag warn">1</);
+  const first = await page();
+  expect(first.text).toContain("&lt;One&gt; site");
+  expect(first.text).toContain('<span class="tag warn">new</span>');
+  expect((await page()).text).not.toContain('<span class="tag warn">new</span>');
+  const others = service.as(service.firm.people.manager);
+  const theirs = await others.get("/notices").set("accept", "text/html");
+  expect(theirs.text).toContain("You have had no notice.");
 });

@@ -42,7 +42,7 @@ describe("a snag", () => {
 
     const edited = await office().patch(path).set("if-match", '"1"').send({ detail: null });
     expect([edited.status, edited.body.detail, edited.headers.etag]).toEqual([200, null, '"2"']);
-    const mended = await installer().post(`${path}/mending`);
+    const mended = await installer().post(`${path}/mending`).send({ note: "New lid fitted." });
     expect(mended.status).toBe(201);
     expect(mended.body).toMatchObject({
       state: "mended",
@@ -67,8 +67,8 @@ describe("a snag", () => {
     const { body: snag } = await raise({ title: "Label upside down" });
     const path = `/api/v1/snags/${snag.id}`;
     const replies = await Promise.all([
-      installer().post(`${path}/mending`),
-      office().post(`${path}/mending`),
+      installer().post(`${path}/mending`).send({ note: "Done." }),
+      office().post(`${path}/mending`).send({ note: "Done." }),
     ]);
     expect(replies.map(({ status }) => status).sort()).toEqual([201, 409]);
     expect((await ledgerOf(service, snag.jobId)).map(({ kind }) => kind)).toEqual([
@@ -117,7 +117,7 @@ describe("lists of snags", () => {
     const { body: lid } = await raise({ title: "Lid missing (list)" }, one);
     const { body: clip } = await raise({ title: "Clip loose (list)" }, one);
     const { body: far } = await raise({ title: "Lid cracked (list)" }, two);
-    await installer().post(`/api/v1/snags/${clip.id}/mending`);
+    await installer().post(`/api/v1/snags/${clip.id}/mending`).send({ note: "Clipped." });
     const ids = async (path: string) => idsOf(await office().get(path));
     expect(await ids(`/api/v1/jobs/${one}/snags`)).toEqual([lid.id, clip.id]);
     expect(await ids(`/api/v1/jobs/${one}/snags?state=open`)).toEqual([lid.id]);
@@ -154,7 +154,9 @@ describe("snags and who may", () => {
     const theirs = service.as(other.people.office);
     const { body: snag } = await raise({ title: "Ours alone" });
     expect((await theirs.get(`/api/v1/snags/${snag.id}`)).status).toBe(404);
-    expect((await theirs.post(`/api/v1/snags/${snag.id}/mending`)).status).toBe(404);
+    expect((await theirs.post(`/api/v1/snags/${snag.id}/mending`).send({ note: "x" })).status).toBe(
+      404,
+    );
     expect((await theirs.get(`/api/v1/jobs/${snag.jobId}/snags`)).status).toBe(404);
     expect((await theirs.get("/api/v1/snags")).body.items).toEqual([]);
     const onOurs = await theirs.post(`/api/v1/jobs/${snag.jobId}/snags`).send({ title: "x" });

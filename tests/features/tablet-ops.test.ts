@@ -1,9 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { ACCESS } from "../../src/access.ts";
-import { inFirm } from "../../src/db/scope.ts";
 import { ROLES_BY_KIND } from "../../src/features/tablet/ops-person.ts";
-import { QUARANTINED_MOST } from "../../src/features/tablet/ops-store.ts";
 import { ROLES } from "../../src/web/roles.ts";
 import { startService, type TestService } from "../support/app.ts";
 import { addPracticeJob, type PracticeJob, type WireAnswer } from "../support/practice-job.ts";
@@ -113,29 +111,6 @@ describe("operations of a tablet", () => {
     const third = { ...first, opId: uuidv7(), deviceSeq: 3 };
     expect(outcomes(await sendOps(service, [third]))).toEqual(["stored"]);
     expect(await keptAnswers(job)).toHaveLength(2);
-  });
-
-  test("are refused all the same once a tablet's quarantine is full, and kept no more", async () => {
-    const job = await addPracticeJob(service);
-    const tablet = tabletAt(job);
-    const first = tablet.answer(firstTo(job, "serial"));
-    await sendOps(service, [first]);
-    const { firmId, people } = service.firm;
-    await inFirm(service.db, firmId, (tx) =>
-      tx.tabletQuarantine.createMany({
-        data: Array.from({ length: QUARANTINED_MOST }, (_, index) => ({
-          ...{ firmId, id: uuidv7(), opId: uuidv7(), deviceId: first!.deviceId, deviceSeq: 1 },
-          ...{ sentById: people.installer.id, body: "{}", bytes: 2, why: "full" },
-          ...{ sha256: `${first!.deviceId}-${index}`, receivedAt: new Date() },
-        })),
-      }),
-    );
-    const reply = await sendOps(service, [{ ...first, monotonicMs: 8 }]);
-    expect(outcomes(reply)).toEqual(["refused"]);
-    const kept = await inFirm(service.db, firmId, (tx) =>
-      tx.tabletQuarantine.count({ where: { firmId, deviceId: first!.deviceId } }),
-    );
-    expect(kept).toBe(QUARANTINED_MOST);
   });
 
   test("that do not follow from the one before are stored and flagged", async () => {

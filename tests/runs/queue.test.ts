@@ -59,9 +59,13 @@ describe("the scheduled work", () => {
     const schedules = await query("SELECT name, cron FROM pgboss.schedule ORDER BY name");
     expect(schedules).toEqual([
       { name: "firmware-notice", cron: "*/5 * * * *" },
+      { name: "firmware-rings", cron: "23 * * * *" },
       { name: "ledger-checkpoint", cron: "11 * * * *" },
       { name: "purge", cron: "17 3 * * *" },
+      { name: "recurring-inspections", cron: "31 * * * *" },
       { name: "send-mail", cron: "* * * * *" },
+      { name: "send-webhooks", cron: "* * * * *" },
+      { name: "visit-mails", cron: "* * * * *" },
     ]);
     for (const sql of [
       "CREATE TABLE pgboss.mine (id int)",

@@ -33,6 +33,16 @@ describe("a packet that changed on the server", () => {
   });
 });
 
+test("a message of the office is told in its words, one of a tablet is only there", () => {
+  const message = { id: "m", number: 1, text: "Ring first.", personName: "Ida Rook" };
+  const at = { writtenAt: "2026-03-02T08:00:00Z" };
+  const shown = packetOf();
+  const from = (fromTablet: boolean) =>
+    packetChanges(shown, packetOf({ messages: [{ ...message, ...at, fromTablet }] }));
+  expect(from(false)).toEqual(["Ida Rook writes: Ring first."]);
+  expect(from(true)).toEqual([]);
+});
+
 describe("the time a stage took", () => {
   const at = (ms: number): string => new Date(Date.UTC(2026, 2, 2, 9) + ms).toISOString();
   const clockAfter = (...moments: number[]): StageClock | undefined =>
@@ -57,6 +67,7 @@ describe("the time a stage took", () => {
 
 test.each<Route>([
   { name: "day" },
+  { name: "messages", jobId: "j" },
   { name: "outbox" },
   { name: "next", jobId: "j" },
   { name: "close-out", jobId: "j" },

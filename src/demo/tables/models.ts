@@ -2,6 +2,9 @@
 import type { SwitchMapInput } from "../../domain/bank/switch-map.ts";
 import type { FirmwareScheme } from "../../domain/firmware/levels.ts";
 import type { CheckScheme } from "../../domain/identifiers/check-schemes.ts";
+import type { ModelKitLine } from "../../domain/kit/line.ts";
+
+import { GATEWAY_KIT, INVERTER_KIT, STACK_KIT, WALL_KIT } from "./kit.ts";
 
 export interface DemoModel {
   code: string;
@@ -13,6 +16,7 @@ export interface DemoModel {
   serialCheck: CheckScheme;
   firmwareScheme: FirmwareScheme;
   switchMap?: SwitchMapInput;
+  kit: readonly ModelKitLine[];
   /** As printed on the label. */
   hardwareRevision: string;
   /** Level of units in the field, and of those that are behind a target. */
@@ -80,6 +84,7 @@ const stackMap = (code: string): SwitchMapInput => ({
 });
 
 const WALL = {
+  kit: WALL_KIT,
   maker: "Quillmere Cellworks",
   kind: "battery-pack",
   serialCheck: "gs1-mod10",
@@ -101,9 +106,13 @@ const WALL_FIGURES = {
   rearGapMm: 23,
   sideGapMm: 185,
   caseTemperatureMaxC: 47,
+  topAnchors: 2,
+  centreOfGravityMm: 118,
+  leverArmMm: 430,
 };
 
 const STACK = {
+  kit: STACK_KIT,
   maker: "Thistlefold Storage",
   kind: "battery-pack",
   serialCheck: "mod37-36",
@@ -141,6 +150,7 @@ const GATEWAY_FIGURES = {
 };
 
 const HYBRID = {
+  kit: INVERTER_KIT,
   maker: "Oddmill Electric",
   kind: "inverter",
   serialCheck: "luhn",
@@ -192,7 +202,7 @@ export const MODELS: readonly DemoModel[] = [
     ...HYBRID,
     code: "MILLRACE-H5",
     name: "Millrace H5 hybrid inverter",
-    attributes: { ...INVERTER_FIGURES, acPowerKw: 5, dataBus: "Bus A" },
+    attributes: { ...INVERTER_FIGURES, acPowerKw: 5, massKg: 24, dataBus: "Bus A" },
     serialMask: "MH5-##-#{6}",
     hardwareRevision: "1.1",
     levels: { current: "3.1.2" },
@@ -201,7 +211,13 @@ export const MODELS: readonly DemoModel[] = [
     ...HYBRID,
     code: "MILLRACE-H8",
     name: "Millrace H8 hybrid inverter",
-    attributes: { ...INVERTER_FIGURES, acPowerKw: 8, dataBus: "Bus A", mountTorqueNm: 14.5 },
+    attributes: {
+      ...INVERTER_FIGURES,
+      acPowerKw: 8,
+      massKg: 31,
+      dataBus: "Bus A",
+      mountTorqueNm: 14.5,
+    },
     serialMask: "MH8-##-#{6}",
     hardwareRevision: "1.0",
     levels: { current: "3.2.0" },
@@ -210,8 +226,15 @@ export const MODELS: readonly DemoModel[] = [
     code: "TOLLGATE-A4",
     name: "Tollgate A4 battery inverter",
     maker: "Larkholm Drives",
+    kit: INVERTER_KIT,
     kind: "inverter",
-    attributes: { ...INVERTER_FIGURES, acPowerKw: 3.6, dataBus: "Bus B", pvVoltageMaxV: 480 },
+    attributes: {
+      ...INVERTER_FIGURES,
+      acPowerKw: 3.6,
+      massKg: 18,
+      dataBus: "Bus B",
+      pvVoltageMaxV: 480,
+    },
     serialMask: "TG#{9}",
     serialCheck: "mod11-2",
     firmwareScheme: "semver",
@@ -222,8 +245,15 @@ export const MODELS: readonly DemoModel[] = [
     code: "TOLLGATE-A7",
     name: "Tollgate A7 battery inverter",
     maker: "Larkholm Drives",
+    kit: INVERTER_KIT,
     kind: "inverter",
-    attributes: { ...INVERTER_FIGURES, acPowerKw: 7, dataBus: "Bus B", pvVoltageMaxV: 480 },
+    attributes: {
+      ...INVERTER_FIGURES,
+      acPowerKw: 7,
+      massKg: 22,
+      dataBus: "Bus B",
+      pvVoltageMaxV: 480,
+    },
     serialMask: "TG#{9}",
     serialCheck: "mod11-2",
     firmwareScheme: "semver",
@@ -234,8 +264,9 @@ export const MODELS: readonly DemoModel[] = [
     code: "LANTERN-G1",
     name: "Lantern G1 changeover gateway",
     maker: "Oddmill Electric",
+    kit: GATEWAY_KIT,
     kind: "gateway",
-    attributes: { ...GATEWAY_FIGURES, ratedCurrentA: 63 },
+    attributes: { ...GATEWAY_FIGURES, ratedCurrentA: 63, massKg: 11 },
     serialMask: "LG@#{7}",
     serialCheck: "none",
     firmwareScheme: "dotted",

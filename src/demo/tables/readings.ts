@@ -45,7 +45,11 @@ export const READINGS: Readonly<Record<string, TypicalReading>> = {
 };
 
 /** Counts that their limit does not name. */
-export const COUNTS: Readonly<Record<string, number>> = { modules: 11, steps: 2 };
+export const COUNTS: Readonly<Record<string, number>> = {
+  modules: 11,
+  steps: 2,
+  files_on_medium: 1,
+};
 
 /** Choices where several are accepted, or none is named. */
 export const CHOICES: Readonly<Record<string, string>> = {
@@ -58,5 +62,6 @@ export const CHOICES: Readonly<Record<string, string>> = {
 
 /** Notes where the plan asks for one. */
 export const NOTES: Readonly<Record<string, string>> = {
+  button_held: "Held for 8 seconds by the watch, as the notice says.",
   wall_kind: "Rendered block, sounds full; nothing hollow at shoulder height.",
 };

@@ -7,27 +7,33 @@ export interface Place {
   longitude: number;
   /** How many sites this mark stands for. */
   sites: number;
-  standing: "due" | "overdue" | "fine";
+  /** "here" is the one place that the drawing is about, "near" what stands around it. */
+  standing: "due" | "overdue" | "fine" | "here" | "near";
   name: string;
   href?: string;
 }
 
-const WIDTH = 760;
-const HEIGHT = 460;
+/** Of the drawing, in its own units. */
+export interface ChartSize {
+  width: number;
+  height: number;
+}
+
+const USUAL: ChartSize = { width: 760, height: 460 };
 const EDGE = 34;
 /** Length of a degree of latitude on the mean sphere of 6,371.0088 km (IUGG), in km. */
 const KM_A_DEGREE = (Math.PI * 6371.0088) / 180;
 
 /** The drawing as an SVG 1.1 element; an empty list draws nothing but its frame. */
-export function drawPlaces(places: readonly Place[], title: string): string {
-  const frame = frameOf(places);
+export function drawPlaces(places: readonly Place[], title: string, size = USUAL): string {
+  const frame = frameOf(places, size);
   const marks = places
     .toSorted((left, right) => right.sites - left.sites)
     .map((place) => markOf(place, frame));
   const border =
-    `<rect x="0.5" y="0.5" width="${WIDTH - 1}" height="${HEIGHT - 1}" fill="none" ` +
+    `<rect x="0.5" y="0.5" width="${size.width - 1}" height="${size.height - 1}" fill="none" ` +
     'stroke="currentColor" stroke-opacity="0.25"/>';
-  return drawing(WIDTH, HEIGHT, title, [border, ...marks, scaleBar(frame.pixelsAKm)]);
+  return drawing(size.width, size.height, title, [border, ...marks, scaleBar(frame, size)]);
 }
 
 interface Frame {
@@ -37,7 +43,7 @@ interface Frame {
 }
 
 /** Scaled alike both ways; a degree of longitude is shortened by the cosine of the latitude. */
-function frameOf(places: readonly Place[]): Frame {
+function frameOf(places: readonly Place[], { width, height }: ChartSize): Frame {
   const latitudes = places.map(({ latitude }) => latitude);
   const longitudes = places.map(({ longitude }) => longitude);
   const [south, north] = [least(latitudes), greatest(latitudes)];
@@ -45,12 +51,12 @@ function frameOf(places: readonly Place[]): Frame {
   const shortened = Math.cos((((south + north) / 2) * Math.PI) / 180);
   const wideKm = Math.max((east - west) * shortened * KM_A_DEGREE, 1);
   const highKm = Math.max((north - south) * KM_A_DEGREE, 1);
-  const pixelsAKm = Math.min((WIDTH - 2 * EDGE) / wideKm, (HEIGHT - 2 * EDGE) / highKm);
+  const pixelsAKm = Math.min((width - 2 * EDGE) / wideKm, (height - 2 * EDGE) / highKm);
   const middle = { latitude: (south + north) / 2, longitude: (west + east) / 2 };
   return {
     across: (longitude) =>
-      WIDTH / 2 + (longitude - middle.longitude) * shortened * KM_A_DEGREE * pixelsAKm,
-    up: (latitude) => HEIGHT / 2 - (latitude - middle.latitude) * KM_A_DEGREE * pixelsAKm,
+      width / 2 + (longitude - middle.longitude) * shortened * KM_A_DEGREE * pixelsAKm,
+    up: (latitude) => height / 2 - (latitude - middle.latitude) * KM_A_DEGREE * pixelsAKm,
     pixelsAKm,
   };
 }
@@ -75,11 +81,19 @@ const COLOURS = {
   overdue: "var(--bad, #9b2418)",
   due: "var(--warn, #7a5100)",
   fine: "var(--good, #1f6a3a)",
+  here: "var(--link, #0f5f5b)",
+  near: "var(--soft, #55605f)",
 } as const;
 
-/** Overdue is a diamond, due a triangle, fine a disc. */
+/** Overdue is a diamond, due a triangle, here a square, and a disc what needs nothing. */
 function shapeOf(standing: Place["standing"], x: number, y: number, size: number): string {
-  if (standing === "fine") return `<circle cx="${at(x)}" cy="${at(y)}" r="${at(size)}"/>`;
+  if (standing === "here") {
+    const side = at(size * 2.4);
+    const [left, top] = [at(x - size * 1.2), at(y - size * 1.2)];
+    return `<rect x="${left}" y="${top}" width="${side}" height="${side}" rx="2"/>`;
+  }
+  if (standing === "fine" || standing === "near")
+    return `<circle cx="${at(x)}" cy="${at(y)}" r="${at(size)}"/>`;
   const top = `M${at(x)} ${at(y - size * 1.25)}`;
   if (standing === "due") {
     const corner = `L${at(x + size * 1.1)} ${at(y + size * 0.75)}`;
@@ -90,12 +104,12 @@ function shapeOf(standing: Place["standing"], x: number, y: number, size: number
   return `<path d="${top} ${right} ${bottom} L${at(x - size * 1.2)} ${at(y)} Z"/>`;
 }
 
-function scaleBar(pixelsAKm: number): string {
+function scaleBar({ pixelsAKm }: Frame, { height }: ChartSize): string {
   const wished = 120 / pixelsAKm;
   const power = 10 ** Math.floor(Math.log10(wished));
   const km = [5, 2, 1].map((factor) => factor * power).find((length) => length <= wished) ?? power;
   const length = km * pixelsAKm;
-  const y = HEIGHT - 14;
+  const y = height - 14;
   const path = `<path d="M14 ${y - 5} V${y} H${at(14 + length)} V${y - 5}" fill="none" `;
   const text = km >= 1 ? `${km} km` : `${Math.round(km * 1000)} m`;
   const label = `<text x="${at(20 + length)}" y="${y}">${text}</text>`;

@@ -22,12 +22,16 @@ export const STROKES = [
   { colour: "var(--chart-6, #6b6b6b)", dash: "1 2" },
 ] as const;
 
-/** A drawing that scales with the page; its title is for those who do not see it. */
+/**
+ * A drawing that scales with the page; its title is for those who do not see it. With links in it,
+ * it is no picture but a group of them (WAI-ARIA 1.2: the children of img are presentational).
+ */
 export const drawing = (
   width: number,
   height: number,
   title: string,
   parts: readonly string[],
 ): string =>
-  `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" ` +
+  `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" ` +
+  `role="${parts.some((part) => part.startsWith("<a ")) ? "group" : "img"}" ` +
   `aria-label="${escaped(title)}" font-size="12" fill="currentColor">${parts.join("")}</svg>`;

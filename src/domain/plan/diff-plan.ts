@@ -1,10 +1,11 @@
 // Requirement: what a plan says of itself bears on all its items: its rule on uncertainty on those
 // that have none of their own, its attributes on the product models of the firm.
 import type { PlanChange } from "./diff-change.ts";
+import { kitChanges } from "./diff-kit.ts";
 import { decisionWeight } from "./diff-weights.ts";
 import type { Plan } from "./schema.ts";
 
-/** Changes to the plan itself: title, rule on uncertainty, attributes it reads. */
+/** Changes to the plan itself: title, rule on uncertainty, attributes it reads, its pick list. */
 export function planChanges(before: Plan, after: Plan): PlanChange[] {
   const changes: PlanChange[] = [];
   const values = (field: string, was: unknown, is: unknown) => ({
@@ -39,7 +40,7 @@ export function planChanges(before: Plan, after: Plan): PlanChange[] {
       sentence: attributeSentence(name, was, is),
     });
   }
-  return changes;
+  return [...changes, ...kitChanges(before, after)];
 }
 
 function attributeSentence(name: string, was: string | undefined, is: string | undefined): string {

@@ -1,6 +1,7 @@
 // Requirement: an inspection and test plan is one document that a person can read, send and keep:
 // stages in order, items in order, nothing outside it decides what is asked (blueprint "plan/1").
 import { z } from "zod";
+import { PlanKit } from "../kit/line.ts";
 import { DECISION_RULES, Item } from "./item.ts";
 
 export const ITEMS_MOST = 300;
@@ -34,6 +35,7 @@ export const Plan = z.strictObject({
   attributes: Attributes.default({}).describe(
     "attributes of the product model that expressions read as model.<name>",
   ),
+  kit: PlanKit.optional().describe("what the work needs whatever the model, for the pick list"),
   stages: z.array(Stage).min(1).max(STAGES_MOST).describe("the stages of the work, in order"),
 });
 export type Plan = z.infer<typeof Plan>;

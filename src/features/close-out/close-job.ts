@@ -6,9 +6,12 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import type { Blocker } from "../../domain/closeout/gate.ts";
 import { sealFacts } from "../../domain/evidence/sealed-facts.ts";
 import { notFound, Problem } from "../../errors.ts";
+import { tellUpdated } from "../firmware/tell-updated.ts";
 import type { Origin } from "../ledger/origin.ts";
 import { appendToLedger } from "../ledger/store.ts";
+import { noteFailedUpdates } from "../nonconformances/note-failed-updates.ts";
 import { cancelVisitsToCome } from "../visits/bookings-store.ts";
+import { raiseEvent } from "../webhooks/raise-event.ts";
 import { type EvaluatedJob, evaluateJob } from "./evaluate.ts";
 import { moveUnits } from "./move-units.ts";
 import { closeJob, readJob, reopenJob } from "./store.ts";
@@ -33,8 +36,12 @@ export async function closeOutJob(
   }
   if (!result.open) return { closed: false, reference: job.reference, blockers: result.blockers };
   await moveUnits(tx, record, personId, now);
+  await noteFailedUpdates(tx, jobId, { personId, now });
+  await tellUpdated(tx, jobId, now);
   const closeOut = await keepCloseOut(tx, evaluated, personId, now, origin);
   await cancelVisitsToCome(tx, jobId, now);
+  const { id, reference, kind } = job;
+  await raiseEvent(tx, { kind: "job.closed", data: { jobId: id, reference, kind } }, now);
   return { closed: true, closeOut };
 }
 

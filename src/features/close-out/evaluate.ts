@@ -1,4 +1,4 @@
-import { transactionQuery } from "../../db/query.ts";
+import { type Query, transactionQuery } from "../../db/query.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { closeOut, type GateResult } from "../../domain/closeout/gate.ts";
 import type { CompiledPlan } from "../../domain/plan/compile.ts";
@@ -22,10 +22,20 @@ export async function evaluateJob(
   now: Date,
   options: { lock: boolean },
 ): Promise<EvaluatedJob | undefined> {
-  const query = transactionQuery(tx);
-  const record = await readJobRecord(query, tx.firmId, jobId, options);
+  return evaluateBy(transactionQuery(tx), tx.firmId, jobId, now, options);
+}
+
+/** The same through whichever door: several jobs asked side by side travel together. */
+export async function evaluateBy(
+  query: Query,
+  firmId: string,
+  jobId: string,
+  now: Date,
+  options: { lock: boolean },
+): Promise<EvaluatedJob | undefined> {
+  const record = await readJobRecord(query, firmId, jobId, options);
   if (!record) return undefined;
-  const plan = await compiledPlan(query, tx.firmId, record.job.planVersionId);
+  const plan = await compiledPlan(query, firmId, record.job.planVersionId);
   const context = toContext(record, now);
   const result = closeOut(plan, toAnswers(record.answers), context);
   return { record, plan, context, result };

@@ -1,7 +1,9 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { type FieldError, Problem } from "../../errors.ts";
+import { requireQualified } from "../qualifications/require-qualified.ts";
 import { rebookCrew } from "../visits/bookings-store.ts";
-import { activeInstallers, replaceMembers } from "./store.ts";
+import { worksToCome } from "../visits/store.ts";
+import { activeInstallers, findCrew, replaceMembers } from "./store.ts";
 
 /** Makes these people the crew. Whoever cannot be sent to a site does not belong to one. */
 export async function putMembers(
@@ -27,5 +29,9 @@ export async function putMembers(
     throw new Problem("invalid-input", detail, { errors });
   }
   await replaceMembers(tx, crewId, personIds);
+  const crew = await findCrew(tx, crewId);
+  const people = crew?.members.map(({ person }) => person) ?? [];
+  const works = people.length > 0 ? await worksToCome(tx, crewId, now) : [];
+  await requireQualified(tx, { name: crew?.name ?? "", people }, works);
   await rebookCrew(tx, crewId, now);
 }

@@ -98,7 +98,7 @@ export const crewRoutes: Feature = async (app, { db, now }) => {
       tags: TAGS,
       params: IdParams,
       body: CrewMembers,
-      response: { 200: Crew, ...problems(401, 403, 404, 412, 422, 428) },
+      response: { 200: Crew, ...problems(401, 403, 404, 409, 412, 422, 428) },
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);

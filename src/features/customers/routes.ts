@@ -1,14 +1,15 @@
-import { inFirm } from "../../db/scope.ts";
+import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
-import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
+import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { changeCustomer } from "./edit-customer.ts";
 import { Customer, CustomerEdit, CustomerPage, CustomerQuery, NewCustomer } from "./schemas.ts";
-import { addCustomer, editCustomer, findCustomer, listCustomers } from "./store.ts";
+import { addCustomer, findCustomer, listCustomers } from "./store.ts";
 
 const TAGS = ["Customers"];
 
@@ -66,19 +67,17 @@ export const customerRoutes: Feature = async (app, { db, now }) => {
   app.patch("/api/v1/customers/:id", {
     schema: {
       operationId: "editCustomer",
-      summary: "Change a customer",
+      summary: "Change, archive or bring back a customer",
       tags: TAGS,
       params: IdParams,
       body: CustomerEdit,
-      response: { 200: Customer, ...problems(401, 403, 404, 412, 422, 428) },
+      response: { 200: Customer, ...problems(401, 403, 404, 409, 412, 422, 428) },
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await findCustomer(tx, request.params.id))) throw notFound("customer");
-        return editCustomer(tx, request.params.id, version, request.body);
-      });
-      if (!row) throw editedMeanwhile();
+      const row = await inFirmAs(db, signedIn(request), (tx) =>
+        changeCustomer(tx, request.params.id, version, request.body, now()),
+      );
       sendETag(reply, row.version);
       return shown(row);
     },
@@ -88,9 +87,10 @@ export const customerRoutes: Feature = async (app, { db, now }) => {
 type Row = NonNullable<Awaited<ReturnType<typeof findCustomer>>>;
 
 function shown(row: Row) {
-  const { archivedAt, createdAt } = row;
+  const { archivedAt, createdAt, emailFailingAt } = row;
   return {
     ...row,
+    emailFailingAt: emailFailingAt?.toISOString() ?? null,
     archivedAt: archivedAt?.toISOString() ?? null,
     createdAt: createdAt.toISOString(),
   };

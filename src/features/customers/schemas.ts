@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LANGUAGES } from "../../language/languages.ts";
 import { reference, shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
@@ -11,10 +12,20 @@ const editable = {
     .optional()
     .describe("postal address, when it is not the site's"),
   note: z.string().max(4000).nullable().optional(),
+  language: z
+    .enum(LANGUAGES)
+    .nullable()
+    .optional()
+    .describe("of mails to the customer; null is the firm's"),
 };
 
 export const NewCustomer = z.strictObject(editable);
-export const CustomerEdit = z.strictObject(editable).partial();
+export const CustomerEdit = z
+  .strictObject({
+    ...editable,
+    archived: z.boolean().describe("true takes the customer off the lists; false brings it back"),
+  })
+  .partial();
 
 export const Customer = z
   .object({
@@ -25,6 +36,13 @@ export const Customer = z
     phone: z.string().nullable(),
     address: z.string().nullable(),
     note: z.string().nullable(),
+    language: z.string().nullable(),
+    emailFailingAt: z.iso
+      .datetime({ offset: true })
+      .nullable()
+      .describe("since when mails are refused for good; an edit of email clears it"),
+    emailFailingReason: z.string().nullable(),
+    mergedIntoId: z.guid().nullable().describe("the customer that this one became part of"),
     archivedAt: z.iso.datetime({ offset: true }).nullable(),
     createdAt: z.iso.datetime({ offset: true }),
     version: z.number().int(),

@@ -1,6 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import { nextReference } from "../../db/references.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { Language } from "../../language/languages.ts";
 
 export interface CustomerFields {
   name: string;
@@ -8,6 +9,7 @@ export interface CustomerFields {
   phone?: string | null;
   address?: string | null;
   note?: string | null;
+  language?: Language | null;
 }
 
 export interface CustomerFilter {
@@ -51,4 +53,23 @@ export async function editCustomer(
     data: { ...change, version: { increment: 1 } },
   });
   return row;
+}
+
+const SITES_TOLD_MOST = 10;
+
+/** The customer's sites that are on the lists, each with the references of its open jobs. */
+export async function standingSites(tx: FirmTransaction, customerId: string) {
+  const rows = await tx.site.findMany({
+    where: { firmId: tx.firmId, customerId, archivedAt: null },
+    select: {
+      reference: true,
+      jobs: { where: { state: "open" }, select: { reference: true }, take: SITES_TOLD_MOST },
+    },
+    orderBy: { id: "asc" },
+    take: SITES_TOLD_MOST,
+  });
+  return rows.map(({ reference, jobs }) => ({
+    reference,
+    openJobs: jobs.map((job) => job.reference),
+  }));
 }

@@ -10,12 +10,18 @@ import { appendToLedger, lockLedger, viewIsKept } from "../ledger/store.ts";
 const SHOWS_RECORD: ReadonlySet<string> = new Set([
   "readJob",
   "jobPage",
+  "jobReadingsPage",
+  "jobHistoryPage",
+  "jobPhotosPage",
+  "jobPhotoPage",
   "listAnswers",
   "evaluateJob",
   "readCloseOut",
   "listConcessions",
   "listPhotos",
   "readPhoto",
+  "listDocuments",
+  "readDocument",
   "readLedger",
 ]);
 

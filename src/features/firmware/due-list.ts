@@ -3,10 +3,10 @@ import type { Database } from "../../db/client.ts";
 import { pipelineQuery, type Query } from "../../db/query.ts";
 import { inFirmPipelined } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
+import type { DueCounts, DueFilter, DueSite } from "./due-schemas.ts";
 import { countDue, type DueQuestion, type DueRow, firmTimeZone, listDue } from "./due-store.ts";
-import type { DueCounts, DueFilter, DueSite } from "./schemas.ts";
 
-export type SiteDue = z.infer<typeof DueSite>;
+export type SiteDue = Omit<z.infer<typeof DueSite>, "blockedBy">;
 export type UnitDue = SiteDue["units"][number];
 
 export interface DueRequest {
@@ -84,10 +84,10 @@ function siteOf({ siteId: id, nextVisit, ...row }: DueRow): SiteDue {
 }
 
 function dueUnit(row: DueRow, today: string): UnitDue {
-  const { unitId: id, serial, modelCode, from, to, severity, dueOn } = row;
+  const { unitId: id, serial, modelCode, from, to, severity, dueOn, isHeld } = row;
   const daysLeft = Math.round((Date.parse(dueOn) - Date.parse(today)) / 86_400_000);
   const state = stateOf(row, daysLeft);
-  return { id, serial, modelCode, state, from, to, severity, dueOn, daysLeft };
+  return { id, serial, modelCode, state, from, to, severity, dueOn, daysLeft, isHeld };
 }
 
 function stateOf(row: DueRow, daysLeft: number): UnitDue["state"] {

@@ -4,7 +4,8 @@
 // and state "installed" go together) which is not archived, below a target that was not withdrawn.
 import type { Query } from "../../db/query.ts";
 import type { Statement } from "../../db/scope.ts";
-import type { DueFilter } from "./schemas.ts";
+import type { DueFilter } from "./due-schemas.ts";
+import { BELOW, EFFECTIVE, FITS, joinSite, TARGETS, UNCLEAR } from "./due-sql.ts";
 
 export interface DueRow {
   siteId: string;
@@ -22,6 +23,8 @@ export interface DueRow {
   to: string;
   severity: "safety" | "important" | "routine";
   dueOn: string;
+  /** Its ring was stopped after failures. */
+  isHeld: boolean;
 }
 
 export interface DueQuestion {
@@ -37,24 +40,6 @@ export interface DuePageRequest {
   most: number;
 }
 
-/** The firm's few targets that ask for something. */
-const TARGETS = `targets AS MATERIALIZED (
-  SELECT t.model_id, t.target_key, t.due_on, r.level, r.severity
-  FROM firmware_target t JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
-  WHERE t.firm_id = $1::uuid AND r.firm_id = $1::uuid AND r.withdrawn_on IS NULL
-    AND ($2::text IS NULL OR r.severity = $2) AND ($3::uuid IS NULL OR t.model_id = $3)
-    AND ($5::date IS NULL OR t.due_on < $5::date)
-    AND ($6::boolean IS NULL OR (t.due_on < $7::date) = $6)
-    AND ($8::date IS NULL OR t.due_on >= $8::date))`;
-
-const joinSite = (siteId: string): string => `JOIN site s ON s.firm_id = $1::uuid
-  AND s.id = ${siteId} AND s.archived_at IS NULL AND ($4::text IS NULL OR s.region = $4)`;
-
-const BELOW = `targets t JOIN unit u ON u.firm_id = $1::uuid AND u.model_id = t.model_id
-  AND u.firmware_key < t.target_key`;
-const UNCLEAR = `targets t JOIN unit u ON u.firm_id = $1::uuid AND u.model_id = t.model_id
-  AND u.firmware_key IS NULL`;
-
 // Where much is due, the next few units in the order of their sites fill a page at once; where
 // little is, the index finds it at once. Neither way alone is quick in both cases, so the second
 // runs only when the first has not filled the page.
@@ -63,26 +48,26 @@ const UNITS_NEAR = 2000;
 /** Sites in the order of their ids, each with all of its units that are due or unclear. */
 const PAGE = `WITH ${TARGETS},
   near AS MATERIALIZED (
-    SELECT u.site_id, u.model_id, u.firmware_key FROM unit u
+    SELECT u.site_id, u.model_id, u.firmware_key, u.hardware_revision FROM unit u
     WHERE u.firm_id = $1::uuid AND u.site_id > $9::uuid ORDER BY u.site_id LIMIT ${UNITS_NEAR}),
   first AS MATERIALIZED (
-    SELECT DISTINCT n.site_id FROM near n JOIN targets t ON t.model_id = n.model_id
-      ${joinSite("n.site_id")}
-    WHERE n.firmware_key < t.target_key OR n.firmware_key IS NULL
-    ORDER BY n.site_id LIMIT $10::int),
+    SELECT DISTINCT u.site_id FROM near u JOIN targets t ON t.model_id = u.model_id
+      ${joinSite("u.site_id")}
+    WHERE (u.firmware_key < t.target_key OR u.firmware_key IS NULL) AND ${FITS} AND ${EFFECTIVE}
+    ORDER BY u.site_id LIMIT $10::int),
   rest AS (
     SELECT DISTINCT d.site_id FROM (
-      SELECT u.site_id FROM ${BELOW} WHERE u.site_id > $9::uuid
-      UNION ALL SELECT u.site_id FROM ${UNCLEAR} WHERE u.site_id > $9::uuid) d
-      ${joinSite("d.site_id")}
-    WHERE (SELECT count(*) FROM first) < $10::int
+      SELECT * FROM ${BELOW} b WHERE b.site_id > $9::uuid
+      UNION ALL SELECT * FROM ${UNCLEAR} b WHERE b.site_id > $9::uuid) d
+      JOIN targets t ON t.id = d.target_id ${joinSite("d.site_id")}
+    WHERE (SELECT count(*) FROM first) < $10::int AND ${EFFECTIVE}
     ORDER BY d.site_id LIMIT $10::int),
   page AS MATERIALIZED (
     SELECT site_id FROM first UNION SELECT site_id FROM rest ORDER BY site_id LIMIT $10::int)
   SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine", s.locality, s.region,
     s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
     u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
-    t.due_on::text AS "dueOn", next.visit AS "nextVisit"
+    t.due_on::text AS "dueOn", t.state = 'held' AS "isHeld", next.visit AS "nextVisit"
   FROM page p ${joinSite("p.site_id")}
     JOIN unit u ON u.firm_id = $1::uuid AND u.site_id = p.site_id
     JOIN targets t ON t.model_id = u.model_id
@@ -94,23 +79,22 @@ const PAGE = `WITH ${TARGETS},
       WHERE j.firm_id = $1::uuid AND j.site_id = p.site_id AND j.kind = 'firmware'
         AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $11::timestamptz
       ORDER BY v.starts_at LIMIT 1) next ON true
-  WHERE u.firmware_key < t.target_key OR u.firmware_key IS NULL
+  WHERE (u.firmware_key < t.target_key OR u.firmware_key IS NULL) AND ${FITS} AND ${EFFECTIVE}
   ORDER BY s.id, u.serial`;
 
 const severityCount = (severity: string): string =>
-  `count(*) FILTER (WHERE t.severity = '${severity}') AS ${severity}`;
+  `coalesce(sum(b.units) FILTER (WHERE t.severity = '${severity}'), 0)::int AS ${severity}`;
 
+/** Grouped by site before sites are looked at: a site has several units of a model. */
 const COUNTS = `WITH ${TARGETS},
-  below AS (
-    SELECT u.site_id, count(*) AS units, count(*) FILTER (WHERE t.due_on < $7::date) AS overdue,
-      ${["safety", "important", "routine"].map(severityCount).join(", ")}
-    FROM ${BELOW} GROUP BY u.site_id),
-  unclear AS (SELECT u.site_id, count(*) AS units FROM ${UNCLEAR} GROUP BY u.site_id)
-  SELECT count(*)::int AS sites, coalesce(sum(b.units), 0)::int AS units,
-    coalesce(sum(b.overdue), 0)::int AS overdue, coalesce(sum(b.safety), 0)::int AS safety,
-    coalesce(sum(b.important), 0)::int AS important, coalesce(sum(b.routine), 0)::int AS routine,
-    (SELECT coalesce(sum(c.units), 0)::int FROM unclear c ${joinSite("c.site_id")}) AS unknown
-  FROM below b ${joinSite("b.site_id")}`;
+  below AS (SELECT site_id, target_id, count(*) AS units FROM ${BELOW} b GROUP BY 1, 2),
+  unclear AS (SELECT site_id, target_id, count(*) AS units FROM ${UNCLEAR} b GROUP BY 1, 2)
+  SELECT count(DISTINCT b.site_id)::int AS sites, coalesce(sum(b.units), 0)::int AS units,
+    coalesce(sum(b.units) FILTER (WHERE t.due_on < $7::date), 0)::int AS overdue,
+    ${["safety", "important", "routine"].map(severityCount).join(", ")},
+    (SELECT coalesce(sum(c.units), 0)::int FROM unclear c JOIN targets t ON t.id = c.target_id
+      ${joinSite("c.site_id")} WHERE ${EFFECTIVE}) AS unknown
+  FROM below b JOIN targets t ON t.id = b.target_id ${joinSite("b.site_id")} WHERE ${EFFECTIVE}`;
 
 // A firm of ten units and one of 200,000 want different plans, and a kept generic plan serves
 // neither; compiling a plan takes longer than running it.
@@ -121,7 +105,12 @@ const PLANNED_ANEW: Statement = {
 };
 const BEFORE_ALL = "00000000-0000-0000-0000-000000000000";
 
-function filterValues({ firmId, filter, today }: DueQuestion): unknown[] {
+/** $1 to $8 of the parts in due-sql.ts. */
+export function filterValues({
+  firmId,
+  filter,
+  today,
+}: Pick<DueQuestion, "firmId" | "filter" | "today">): unknown[] {
   const { severity, modelId, region, dueBefore, dueFrom, overdue } = filter;
   const optional = [severity, modelId, region, dueBefore, overdue].map((value) => value ?? null);
   return [firmId, ...optional, today, dueFrom ?? null];

@@ -63,6 +63,28 @@ export async function recordFirmwareReading(
   });
 }
 
+/** Statements for readings of different units, each with the scheme of its unit's model. */
+export const statementsForReadings = (
+  firmId: string,
+  readings: readonly { reading: LevelReading; scheme: string }[],
+  now: Date,
+): Statement[] => {
+  const rows = readings.map(({ reading, scheme }) => {
+    const { jobId = null, personId = null, readAt, ...fields } = reading;
+    return rowOf({ ...fields, readAt: readAt.toISOString(), jobId, personId }, scheme);
+  });
+  return readingStatements(firmId, rows, now);
+};
+
+/** The key of the level that the unit has by what was read so far. */
+export async function keyOfUnit(tx: FirmTransaction, id: string): Promise<bigint | null> {
+  const unit = await tx.unit.findUnique({
+    where: { firmId_id: { firmId: tx.firmId, id } },
+    select: { firmwareKey: true },
+  });
+  return unit?.firmwareKey ?? null;
+}
+
 async function lockUnit(tx: FirmTransaction, id: string) {
   const [unit] = await tx.$queryRaw<{ firmwareScheme: string }[]>`
     SELECT m.firmware_scheme AS "firmwareScheme"

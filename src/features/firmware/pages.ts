@@ -10,7 +10,8 @@ import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { dueCounts, dueSites, type SiteDue, type UnitDue } from "./due-list.ts";
-import { DueCountQuery } from "./schemas.ts";
+import { DueCountQuery } from "./due-schemas.ts";
+import { whatBlocks } from "./what-blocks.ts";
 
 const SITES_A_PAGE = 40;
 const MODELS_MOST = 200;
@@ -40,6 +41,7 @@ export const firmwarePages: Feature = async (app, { db, now }) => {
       const found = await dueSites(db, asked, { after: afterId(cursor), most: SITES_A_PAGE + 1 });
       const models = await inFirm(db, firmId, (tx) => listProductModels(tx, { most: MODELS_MOST }));
       const sites = found.slice(0, SITES_A_PAGE);
+      const blocks = await whatBlocks(db, firmId, sites);
       const last = found.length > SITES_A_PAGE ? sites.at(-1) : undefined;
       const filters = {
         ...filter,
@@ -49,7 +51,10 @@ export const firmwarePages: Feature = async (app, { db, now }) => {
         title: say(language, "due.title"),
         counts,
         filter: filters,
-        sites: sites.map((site) => shownSite(site, language)),
+        sites: sites.map((site) => ({
+          ...shownSite(site, language),
+          blocks: blocks.get(site.id),
+        })),
         severities: SEVERITIES.map((value) => ({
           value,
           text: say(language, `fleet.severity.${value}`),
@@ -57,7 +62,7 @@ export const firmwarePages: Feature = async (app, { db, now }) => {
         })),
         models: models.map(({ id, code }) => ({ id, code, chosen: id === filter.modelId })),
         list: listView({
-          ...{ path: "/firmware", filters, cursor },
+          ...{ path: "/firmware", filters, cursor, exportPath: "/api/v1/firmware/due.csv" },
           next: last ? Buffer.from(last.id).toString("base64url") : null,
         }),
       });

@@ -9,6 +9,13 @@ export interface ReleaseFields {
   releasedOn: Date;
   notes?: string | null;
   fileSha256?: string | null;
+  hardwareRevisions?: string[];
+  fromMin?: string | null;
+  fromBelow?: string | null;
+  companions?: object[];
+  deadlineDays?: number | null;
+  fileName?: string | null;
+  fileBytes?: number | null;
 }
 
 export interface ReleaseFilter {
@@ -52,7 +59,7 @@ export async function editRelease(
   tx: FirmTransaction,
   id: string,
   version: number,
-  change: Partial<Pick<ReleaseFields, "severity" | "releasedOn" | "notes" | "fileSha256">>,
+  change: Partial<Omit<ReleaseFields, "modelId" | "level" | "levelKey">>,
 ) {
   const [row] = await tx.firmwareRelease.updateManyAndReturn({
     where: { firmId: tx.firmId, id, version },
@@ -62,10 +69,18 @@ export async function editRelease(
 }
 
 /** Undefined when it was withdrawn before. */
-export async function withdrawRelease(tx: FirmTransaction, id: string, day: string) {
+export async function withdrawRelease(
+  tx: FirmTransaction,
+  id: string,
+  day: string,
+  reason: string | undefined,
+) {
   const [row] = await tx.firmwareRelease.updateManyAndReturn({
     where: { firmId: tx.firmId, id, withdrawnOn: null },
-    data: { withdrawnOn: new Date(day), version: { increment: 1 } },
+    data: {
+      ...{ withdrawnOn: new Date(day), withdrawnReason: reason ?? null },
+      version: { increment: 1 },
+    },
   });
   return row;
 }

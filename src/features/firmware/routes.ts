@@ -10,7 +10,14 @@ import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { changeRelease, keepRelease, withdraw } from "./keep-release.ts";
 import { findRelease, listReleases } from "./release-store.ts";
-import { NewRelease, Release, ReleaseEdit, ReleasePage, ReleaseQuery } from "./schemas.ts";
+import {
+  NewRelease,
+  Release,
+  ReleaseEdit,
+  ReleasePage,
+  ReleaseQuery,
+  ReleaseWithdrawal,
+} from "./schemas.ts";
 
 const TAGS = ["Firmware"];
 
@@ -90,10 +97,13 @@ export const firmwareRoutes: Feature = async (app, { db, now }) => {
       description: "Where it is its model's target, nothing is due until another target is set.",
       tags: TAGS,
       params: IdParams,
+      body: ReleaseWithdrawal.nullish(),
       response: { 201: Release, ...problems(401, 403, 404, 409, 422) },
     },
     handler: async (request, reply) =>
-      create(db, request, reply, async (tx) => made(await withdraw(tx, request.params.id, now()))),
+      create(db, request, reply, async (tx) =>
+        made(await withdraw(tx, request.params.id, request.body?.reason, now())),
+      ),
   });
 };
 
@@ -113,4 +123,6 @@ const shown = ({ levelKey: _key, ...row }: Row): z.infer<typeof Release> => ({
   severity: row.severity as z.infer<typeof Release>["severity"],
   releasedOn: dayOf(row.releasedOn),
   withdrawnOn: row.withdrawnOn ? dayOf(row.withdrawnOn) : null,
+  companions: row.companions as z.infer<typeof Release>["companions"],
+  fileBytes: row.fileBytes === null ? null : Number(row.fileBytes),
 });

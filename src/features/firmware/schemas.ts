@@ -10,6 +10,37 @@ const editable = {
   severity,
   releasedOn: plainDate(),
   notes: longText(4000).nullable().optional(),
+  hardwareRevisions: z
+    .array(shortText(40))
+    .max(50)
+    .optional()
+    .describe("hardware revisions it fits; every one if left out"),
+  fromMin: level
+    .nullable()
+    .optional()
+    .describe("stepping stone: it may be installed over this level or a later one"),
+  fromBelow: level.nullable().optional().describe("and only over levels below this one"),
+  companions: z
+    .array(
+      z.strictObject({
+        modelId: z.guid(),
+        min: level.optional(),
+        below: level.optional().describe("levels below this one only"),
+      }),
+    )
+    .max(20)
+    .optional()
+    .describe("levels that units of other models at the site must have beside it"),
+  deadlineDays: z
+    .number()
+    .int()
+    .min(0)
+    .max(3650)
+    .nullable()
+    .optional()
+    .describe("days to its day once it is the target; by severity if left out"),
+  fileName: shortText(200).nullable().optional(),
+  fileBytes: z.number().int().min(1).max(1e12).nullable().optional(),
   fileSha256: z
     .string()
     .regex(/^[0-9a-f]{64}$/, "must be a SHA-256 in lower-case hexadecimal")
@@ -45,8 +76,22 @@ export const Release = z
     severity,
     releasedOn: z.string(),
     notes: z.string().nullable(),
+    hardwareRevisions: z.array(z.string()),
+    fromMin: z.string().nullable(),
+    fromBelow: z.string().nullable(),
+    companions: z.array(
+      z.object({
+        modelId: z.guid(),
+        min: z.string().optional(),
+        below: z.string().optional(),
+      }),
+    ),
+    deadlineDays: z.number().int().nullable(),
+    fileName: z.string().nullable(),
+    fileBytes: z.number().nullable(),
     fileSha256: z.string().nullable(),
     withdrawnOn: z.string().nullable(),
+    withdrawnReason: z.string().nullable(),
     version: z.number().int(),
   })
   .meta({ id: "FirmwareRelease" });
@@ -59,10 +104,14 @@ export const ReleaseQuery = z.strictObject({
   withdrawn: z.stringbool().optional().describe("only withdrawn ones, or only the others"),
 });
 
+export const TARGET_STATES = ["waiting", "open", "held", "passed"] as const;
+
 export const NewTarget = z
   .strictObject({
     releaseId: z.guid(),
     dueOn: plainDate().optional().describe("last day on time; from the severity if left out"),
+    ringId: z.guid().optional().describe("for the sites of this ring only"),
+    region: shortText(40).optional().describe("for the sites of this region only"),
   })
   .meta({ examples: [{ releaseId: "019ac4a1-2222-7cc1-9d6a-0c8f6f0b7a11" }] });
 
@@ -79,9 +128,23 @@ export const Target = z
     setAt: z.string(),
     setById: z.guid().nullable(),
     dueOn: z.string(),
+    id: z.guid(),
+    ringId: z.guid().nullable(),
+    region: z.string().nullable(),
+    state: z
+      .enum(TARGET_STATES)
+      .describe("waiting: nothing is due by it yet; held: stopped after failures"),
+    heldReason: z.string().nullable(),
+    openedAt: z.string().nullable(),
     version: z.number().int(),
   })
   .meta({ id: "FirmwareTarget" });
+
+export const TargetList = z.object({ items: z.array(Target) });
+
+export const ReleaseWithdrawal = z.strictObject({
+  reason: longText(1000).optional().describe("why; shown wherever the release is"),
+});
 
 export const NewFirmwareReading = z
   .strictObject({
@@ -104,70 +167,3 @@ export const FirmwareReading = z
     flag: z.enum(["backwards", "not-orderable"]).nullable().describe("kept, but worth a look"),
   })
   .meta({ id: "FirmwareReading" });
-
-export const DUE_STATES = ["due", "overdue", "unknown-level", "not-orderable"] as const;
-
-const DueUnit = z.object({
-  id: z.guid(),
-  serial: z.string(),
-  modelCode: z.string(),
-  state: z.enum(DUE_STATES),
-  from: z.string().nullable().describe("level last read off it; null when none was"),
-  to: z.string().describe("level of the target"),
-  severity,
-  dueOn: z.string(),
-  daysLeft: z.number().int().describe("negative: days over"),
-});
-
-export const DueSite = z
-  .object({
-    id: z.guid(),
-    reference: z.string(),
-    addressLine: z.string(),
-    locality: z.string(),
-    region: z.string(),
-    timeZone: z.string(),
-    nextVisit: z
-      .object({
-        id: z.guid(),
-        jobId: z.guid(),
-        jobReference: z.string(),
-        startsAt: z.string(),
-      })
-      .nullable()
-      .describe("next booked visit of an open firmware job here"),
-    units: z.array(DueUnit).describe("below their target"),
-    unclear: z
-      .array(DueUnit)
-      .describe("may be below it: the level is unknown or cannot be ordered; read it off the unit"),
-  })
-  .meta({ id: "DueSite" });
-
-export const DuePage = pageOf(DueSite);
-
-/** `dueBefore` and `overdue` ask for the day of a model's target: of its unclear units too. */
-const dueFilters = {
-  severity: severity.optional(),
-  modelId: z.guid().optional(),
-  region: z.string().max(40).optional(),
-  overdue: z.stringbool().optional().describe("only what is past its day"),
-  dueBefore: plainDate().optional().describe("only what is due before this day"),
-  dueFrom: plainDate().optional().describe("only what is due on this day or later"),
-};
-export const DueQuery = z.strictObject({ ...PAGE_QUERY, ...dueFilters });
-export const DueCountQuery = z.strictObject(dueFilters);
-export type DueFilter = z.infer<typeof DueCountQuery>;
-
-export const DueCounts = z
-  .object({
-    sites: z.number().int().describe("sites with units below their target"),
-    units: z.number().int().describe("units below their target"),
-    overdue: z.number().int().describe("of these, past their day"),
-    unknown: z.number().int().describe("besides: units whose level is unknown or not orderable"),
-    bySeverity: z.object({
-      safety: z.number().int(),
-      important: z.number().int(),
-      routine: z.number().int(),
-    }),
-  })
-  .meta({ id: "DueCounts" });

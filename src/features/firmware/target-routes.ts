@@ -1,4 +1,3 @@
-import type { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
@@ -8,6 +7,7 @@ import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { NewTarget, Target } from "./schemas.ts";
 import { setTarget } from "./set-target.ts";
+import { shownTarget } from "./shown-target.ts";
 import { findTarget } from "./target-store.ts";
 
 const TAGS = ["Firmware"];
@@ -27,7 +27,7 @@ export const firmwareTargetRoutes: Feature = async (app, { db, now }) => {
       );
       if (!row) throw notFound("firmware target");
       sendETag(reply, row.version);
-      return shown(row);
+      return shownTarget(row);
     },
   });
 
@@ -43,29 +43,14 @@ export const firmwareTargetRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) => {
       const { firmId, personId } = signedIn(request);
-      const { releaseId, dueOn } = request.body;
+      const { releaseId, dueOn, ringId = null, region = null } = request.body;
       const version =
         request.headers["if-match"] === undefined ? undefined : matchedVersion(request);
-      const wish = { modelId: request.params.id, releaseId, dueOn, personId, version };
+      const scope = { ringId, region };
+      const wish = { modelId: request.params.id, releaseId, dueOn, personId, version, scope };
       const { target, created } = await inFirm(db, firmId, (tx) => setTarget(tx, wish, now()));
       sendETag(reply, target.version);
-      return reply.code(created ? 201 : 200).send(shown(target));
+      return reply.code(created ? 201 : 200).send(shownTarget(target));
     },
   });
 };
-
-type Row = NonNullable<Awaited<ReturnType<typeof findTarget>>>;
-
-const dayOf = (date: Date): string => date.toISOString().slice(0, 10);
-
-const shown = (row: Row): z.infer<typeof Target> => ({
-  modelId: row.modelId,
-  releaseId: row.releaseId,
-  level: row.release.level,
-  severity: row.release.severity as z.infer<typeof Target>["severity"],
-  withdrawnOn: row.release.withdrawnOn ? dayOf(row.release.withdrawnOn) : null,
-  setAt: row.setAt.toISOString(),
-  setById: row.setById,
-  dueOn: dayOf(row.dueOn),
-  version: row.version,
-});

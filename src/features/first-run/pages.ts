@@ -18,7 +18,7 @@ const LEADING = ["owner", "office"] as const;
 const FormFields = z.record(z.string(), z.string().max(400));
 const ZONES = Intl.supportedValuesOf("timeZone").map((zone) => ({ value: zone, text: zone }));
 
-export const firstRunPages: Feature = async (app, { db, setupCode }) => {
+export const firstRunPages: Feature = async (app, { db, config, now, setupCode }) => {
   app.get("/start", {
     schema: { operationId: "startPage", hide: true },
     handler: async (request, reply) => {
@@ -40,7 +40,8 @@ export const firstRunPages: Feature = async (app, { db, setupCode }) => {
       } catch (error) {
         return showStart(request, reply.code(422), typed, refusedFields(error));
       }
-      const opened = await signIn(db, { email: read.value.email, password, ip: request.ip });
+      const credentials = { email: read.value.email, password, ip: request.ip };
+      const opened = await signIn(db, credentials, { dataFolder: config.dataFolder, now });
       setCookies(reply, issue(app, opened.subject, opened.refreshToken));
       return reply.redirect("/begin", 303);
     },

@@ -10,7 +10,7 @@ const STEPS = [
   { name: "plan", href: "/plans" },
   { name: "customer", href: "/customers" },
   { name: "site", href: "/sites" },
-  { name: "job", href: "/jobs" },
+  { name: "job", href: "/jobs/new" },
   { name: "visit", href: "/jobs" },
 ] as const satisfies readonly { name: keyof Begun; href: string }[];
 

@@ -3,8 +3,9 @@ import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { drawPlaces } from "../../domain/charts/place-chart.ts";
 import { drawStepChart } from "../../domain/charts/step-chart.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
+import { failureRate } from "../../domain/firmware/failure-rate.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
-import { plainDay } from "../../language/moments.ts";
+import { number, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
@@ -20,6 +21,7 @@ import {
   reachedByWeek,
   sitesByPlace,
   slowestSites,
+  updatesSince,
 } from "./store.ts";
 
 /** Groups of sites each way on the drawing of places. */
@@ -47,6 +49,7 @@ export const fleetPages: Feature = async (app, { db, now }) => {
           exposure: exposureRows(await exposure(tx, today), today, language),
           places: await sitesByPlace(tx, { today, across: ACROSS }),
           slowest: await slowestSites(tx, today),
+          failures: await failures(tx, now(), language),
         };
       });
       return sendPage(request, reply, "fleet", {
@@ -63,6 +66,20 @@ export const fleetPages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+const FAILURES_DAYS = 180;
+
+/** How many updates on jobs failed, with what chance leaves open (exact 95 % interval). */
+async function failures(tx: FirmTransaction, now: Date, language: ShownLanguage) {
+  const from = new Date(now.getTime() - FAILURES_DAYS * 86_400_000);
+  const { updated, failed } = await updatesSince(tx, from);
+  const { rate, low, high } = failureRate(updated + failed, failed);
+  const share = (value: number) => number(language, Math.round(value * 1000) / 10);
+  return {
+    ...{ failed, tried: updated + failed, days: FAILURES_DAYS },
+    ...{ rate: share(rate), low: share(low), high: share(high) },
+  };
+}
 
 function modelsOf(levels: readonly ModelLevels[]) {
   const byModel = Map.groupBy(levels, ({ modelId }) => modelId);

@@ -1,6 +1,9 @@
 // The fleet in figures. Each is one scan of one firm's rows, whatever its size; nothing is counted
 // in advance, so no figure can be older than the units it is about.
+import { transactionQuery } from "../../db/query.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
+import { BELOW, EFFECTIVE, joinSite, TARGETS } from "../firmware/due-sql.ts";
+import { filterValues } from "../firmware/due-store.ts";
 
 export interface ModelLevels {
   modelId: string;
@@ -25,6 +28,7 @@ export async function countByLevel(tx: FirmTransaction): Promise<ModelLevels[]> 
       GROUP BY 1, 2, 3) u
     JOIN product_model m ON m.firm_id = ${tx.firmId}::uuid AND m.id = u.model_id
     LEFT JOIN firmware_target t ON t.firm_id = ${tx.firmId}::uuid AND t.model_id = m.id
+      AND t.ring_id IS NULL AND t.region IS NULL
     LEFT JOIN firmware_release r ON r.firm_id = ${tx.firmId}::uuid AND r.id = t.release_id
     ORDER BY m.code, u.key DESC NULLS LAST, u.level LIMIT ${LEVELS_MOST}`;
 }
@@ -71,20 +75,27 @@ export interface Exposure {
   sites: number;
 }
 
+const dueAt = (tx: FirmTransaction, today: string, text: string, ...more: unknown[]) =>
+  transactionQuery(tx)({
+    text: `WITH ${TARGETS}, due AS (SELECT site_id, target_id, count(*) AS units
+      FROM ${BELOW} b GROUP BY 1, 2) ${text}`,
+    values: [...filterValues({ firmId: tx.firmId, filter: {}, today }), ...more],
+  });
+
 /** Units below a target that stands, by severity and by how far their day is away. */
 export async function exposure(tx: FirmTransaction, today: string): Promise<Exposure[]> {
-  return tx.$queryRaw<Exposure[]>`SELECT r.severity,
-      CASE WHEN t.due_on < ${today}::date - 30 THEN 'over30' WHEN t.due_on < ${today}::date
-        THEN 'over' WHEN t.due_on < ${today}::date + 7 THEN 'week'
-        WHEN t.due_on < ${today}::date + 30 THEN 'month' ELSE 'later' END AS term,
-      count(*)::int AS units, count(DISTINCT u.site_id)::int AS sites
-    FROM firmware_target t
-    JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
-      AND r.withdrawn_on IS NULL
-    JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
-      AND u.firmware_key < t.target_key
-    JOIN site s ON s.firm_id = ${tx.firmId}::uuid AND s.id = u.site_id AND s.archived_at IS NULL
-    WHERE t.firm_id = ${tx.firmId}::uuid GROUP BY 1, 2`;
+  const [rows] = await dueAt(
+    tx,
+    today,
+    `SELECT t.severity,
+      CASE WHEN t.due_on < $7::date - 30 THEN 'over30' WHEN t.due_on < $7::date THEN 'over'
+        WHEN t.due_on < $7::date + 7 THEN 'week' WHEN t.due_on < $7::date + 30 THEN 'month'
+        ELSE 'later' END AS term,
+      sum(d.units)::int AS units, count(DISTINCT d.site_id)::int AS sites
+    FROM due d JOIN targets t ON t.id = d.target_id ${joinSite("d.site_id")}
+    WHERE ${EFFECTIVE} GROUP BY 1, 2`,
+  );
+  return rows as Exposure[];
 }
 
 export interface Cell {
@@ -105,26 +116,28 @@ export async function sitesByPlace(
   tx: FirmTransaction,
   { today, across }: { today: string; across: number },
 ): Promise<Cell[]> {
-  return tx.$queryRaw<Cell[]>`WITH standing AS (
-      SELECT u.site_id, count(*) > 0 AS due, bool_or(t.due_on < ${today}::date) AS overdue
-      FROM firmware_target t
-      JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
-        AND r.withdrawn_on IS NULL
-      JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
-        AND u.firmware_key < t.target_key
-      WHERE t.firm_id = ${tx.firmId}::uuid GROUP BY 1),
+  const [rows] = await dueAt(
+    tx,
+    today,
+    `, standing AS (
+      SELECT d.site_id, true AS due, bool_or(t.due_on < $7::date) AS overdue
+      FROM due d JOIN targets t ON t.id = d.target_id ${joinSite("d.site_id")}
+      WHERE ${EFFECTIVE} GROUP BY 1),
     placed AS (
       SELECT s.id, s.reference, s.latitude, s.longitude, d.due, d.overdue,
         width_bucket(s.latitude, min(s.latitude) OVER (), max(s.latitude) OVER () + 1e-6,
-          ${across}::int) AS row,
+          $9::int) AS row,
         width_bucket(s.longitude, min(s.longitude) OVER (), max(s.longitude) OVER () + 1e-6,
-          ${across}::int) AS col
+          $9::int) AS col
       FROM site s LEFT JOIN standing d ON d.site_id = s.id
-      WHERE s.firm_id = ${tx.firmId}::uuid AND s.archived_at IS NULL)
+      WHERE s.firm_id = $1::uuid AND s.archived_at IS NULL)
     SELECT avg(latitude) AS latitude, avg(longitude) AS longitude, count(*)::int AS sites,
       count(*) FILTER (WHERE due)::int AS due, count(*) FILTER (WHERE overdue)::int AS overdue,
       min(reference) AS name, (min(id::text))::uuid AS "siteId"
-    FROM placed GROUP BY row, col`;
+    FROM placed GROUP BY row, col`,
+    across,
+  );
+  return rows as Cell[];
 }
 
 export interface SlowSite {
@@ -140,15 +153,34 @@ const SLOWEST_MOST = 15;
 
 /** Sites whose day is longest past, those with more units first among equals. */
 export async function slowestSites(tx: FirmTransaction, today: string): Promise<SlowSite[]> {
-  return tx.$queryRaw<SlowSite[]>`SELECT s.id AS "siteId", s.reference, s.locality,
-      count(*)::int AS units, min(t.due_on)::text AS "dueOn",
-      ${today}::date - min(t.due_on) AS "daysOver"
-    FROM firmware_target t
-    JOIN firmware_release r ON r.firm_id = t.firm_id AND r.id = t.release_id
-      AND r.withdrawn_on IS NULL
-    JOIN unit u ON u.firm_id = ${tx.firmId}::uuid AND u.model_id = t.model_id
-      AND u.firmware_key < t.target_key
-    JOIN site s ON s.firm_id = ${tx.firmId}::uuid AND s.id = u.site_id AND s.archived_at IS NULL
-    WHERE t.firm_id = ${tx.firmId}::uuid AND t.due_on < ${today}::date
-    GROUP BY 1, 2, 3 ORDER BY "daysOver" DESC, units DESC, s.id LIMIT ${SLOWEST_MOST}`;
+  const [rows] = await dueAt(
+    tx,
+    today,
+    `SELECT s.id AS "siteId", s.reference, s.locality, sum(d.units)::int AS units,
+      min(t.due_on)::text AS "dueOn", $7::date - min(t.due_on) AS "daysOver"
+    FROM due d JOIN targets t ON t.id = d.target_id ${joinSite("d.site_id")}
+    WHERE t.due_on < $7::date AND ${EFFECTIVE}
+    GROUP BY 1, 2, 3 ORDER BY "daysOver" DESC, units DESC, s.id LIMIT ${SLOWEST_MOST}`,
+  );
+  return rows as SlowSite[];
+}
+
+export interface UpdateFigures {
+  updated: number;
+  failed: number;
+}
+
+/** Units read at or above a release's level since `from`, and updates that failed since. */
+export async function updatesSince(tx: FirmTransaction, from: Date): Promise<UpdateFigures> {
+  const [row] = await tx.$queryRaw<UpdateFigures[]>`SELECT
+    (SELECT count(DISTINCT (g.unit_id, r.id))::int FROM firmware_reading g
+      JOIN unit u ON u.firm_id = g.firm_id AND u.id = g.unit_id
+      JOIN firmware_release r ON r.firm_id = g.firm_id AND r.model_id = u.model_id
+        AND r.level_key = g.level_key
+      WHERE g.firm_id = ${tx.firmId}::uuid AND g.read_at >= ${from}::timestamptz
+        AND g.job_id IS NOT NULL) AS updated,
+    (SELECT count(*)::int FROM nonconformance n WHERE n.firm_id = ${tx.firmId}::uuid
+      AND n.kind = 'firmware-update' AND n.opened_at >= ${from}::timestamptz) AS failed`;
+  if (!row) throw new Error("a SELECT without FROM gives one row");
+  return row;
 }

@@ -1,4 +1,4 @@
-import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { type FirmTransaction, inFirm, inFirmAs } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -94,7 +94,7 @@ export const instrumentRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const body = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const body = await inFirmAs(db, signedIn(request), async (tx) => {
         await changeInstrument(tx, id, version, request.body);
         return shown(await readInstrument(tx, id), await here(tx, now()));
       });

@@ -19,6 +19,8 @@ export interface InstrumentFields {
 export interface InstrumentFilter {
   instrumentClass?: string;
   dueBefore?: string;
+  /** These only. */
+  ids?: string[];
   retired: boolean;
   after?: string;
   most: number;
@@ -44,6 +46,7 @@ export async function listInstruments(tx: FirmTransaction, filter: InstrumentFil
       firmId: tx.firmId,
       retiredOn: filter.retired ? { not: null } : null,
       id: { ...(filter.after ? { gt: filter.after } : {}), ...(due ? { in: due } : {}) },
+      ...(filter.ids ? { AND: { id: { in: filter.ids } } } : {}),
       ...(filter.instrumentClass ? { instrumentClass: filter.instrumentClass } : {}),
     },
     include: WITH_HISTORY,

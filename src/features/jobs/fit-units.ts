@@ -1,6 +1,7 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import type { Plan } from "../../domain/plan/schema.ts";
 import { type FieldError, Problem } from "../../errors.ts";
+import { requireNoQuarantine } from "../units/install-unit.ts";
 import { missingAttributes } from "./attributes.ts";
 import { type CandidateUnit, findUnits } from "./units-store.ts";
 
@@ -42,7 +43,9 @@ function attributeErrors(unit: CandidateUnit, plan: Plan, pointer: string): Fiel
   }));
 }
 
-function refuseElsewhere({ id, serial, state, site }: CandidateUnit, siteId: string): void {
+function refuseElsewhere(unit: CandidateUnit, siteId: string): void {
+  const { id, serial, state, site } = unit;
+  requireNoQuarantine(unit);
   if (state === "swapped") {
     throw new Problem(
       "conflict",

@@ -10,7 +10,7 @@ export const JOB_KINDS = [
   "removal",
   "survey",
 ] as const;
-const JOB_STATES = ["open", "closed", "cancelled"] as const;
+export const JOB_STATES = ["open", "closed", "cancelled"] as const;
 
 export const JOB_UNITS_MOST = 60;
 

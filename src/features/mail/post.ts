@@ -3,14 +3,17 @@ import { randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
 import { mkdir, rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import nodemailer, { type SendMailOptions } from "nodemailer";
+import nodemailer from "nodemailer";
 import type { Config } from "../../config.ts";
-import type { WaitingMail } from "./store.ts";
+import { isAddressUseless } from "../../domain/mail/smtp-reply.ts";
+import type { WaitingMail } from "./claim-store.ts";
+import { composeRaw, message } from "./compose.ts";
 
 /** Refused "for-good" and "for-now" is this mail; with "no-server" no other would fare better. */
 export type Delivery =
   | { kind: "sent" }
-  | { kind: "for-good" | "for-now" | "no-server"; reason: string };
+  | { kind: "for-now" | "no-server"; reason: string }
+  | { kind: "for-good"; reason: string; addressUseless: boolean };
 
 export type Post =
   | { kind: "smtp"; send(mail: WaitingMail): Promise<Delivery>; close(): void }
@@ -56,6 +59,8 @@ interface SmtpError extends Error {
   responseCode?: number;
   /** The SMTP command that was refused. */
   command?: string;
+  /** What the server said, its code first. */
+  response?: string;
 }
 
 // RFC 5321 4.2.1: 4yz may succeed when tried again, 5yz will not. Only an answer to the recipient
@@ -66,38 +71,25 @@ function refusal(error: SmtpError): Delivery {
   const ofMail = error.code === "EENVELOPE" || error.code === "EMESSAGE";
   if (!ofMail || error.command === "MAIL FROM") return { kind: "no-server", reason };
   const lasting = error.responseCode === undefined || error.responseCode >= 500;
-  return { kind: lasting ? "for-good" : "for-now", reason };
+  if (!lasting) return { kind: "for-now", reason };
+  const addressUseless = isAddressUseless(error.responseCode, error.response ?? reason);
+  return { kind: "for-good", reason, addressUseless };
 }
 
 function filePost(config: Config): Post {
-  const composer = nodemailer.createTransport({ streamTransport: true, buffer: true });
   const folder = join(config.dataFolder, "mail");
   return {
     kind: "files",
     file: async (mail) => {
       const path = join(folder, `${mail.id}.eml`);
       if (existsSync(path)) return;
-      const composed = await composer.sendMail(message(config, mail));
+      const composed = await composeRaw(config, mail);
       await mkdir(folder, { recursive: true, mode: 0o700 });
       // Under its name only when whole, so that nobody opens half a mail.
       const part = `${path}.${randomUUID()}.part`;
-      await writeFile(part, composed.message as Buffer, { mode: 0o600, flush: true });
+      await writeFile(part, composed, { mode: 0o600, flush: true });
       await rename(part, path);
     },
-    close: () => composer.close(),
-  };
-}
-
-function message(config: Config, mail: WaitingMail): SendMailOptions {
-  return {
-    from: config.MAIL_FROM,
-    to: { name: "", address: mail.recipient },
-    subject: mail.subject,
-    text: mail.textBody,
-    messageId: mail.messageId,
-    date: mail.createdAt,
-    // RFC 3834: keeps holiday answers from coming back.
-    headers: { "Auto-Submitted": "auto-generated" },
-    ...(mail.htmlBody ? { html: mail.htmlBody } : {}),
+    close: () => undefined,
   };
 }

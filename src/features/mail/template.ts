@@ -1,6 +1,8 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import Handlebars from "handlebars";
+import type { MessageKey } from "../../language/catalogue.ts";
+import { type MessageValues, say } from "../../language/say.ts";
 
 const FOLDER = fileURLToPath(new URL("../../../templates/mail/", import.meta.url));
 
@@ -11,6 +13,9 @@ export interface MailText {
 }
 
 const engine = Handlebars.create();
+engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) =>
+  say(options.data.root.language, key, options.hash as MessageValues),
+);
 engine.registerHelper("plural", (count: number, one: string, many: string) =>
   count === 1 ? `${count} ${one}` : `${count} ${many}`,
 );
@@ -18,7 +23,7 @@ engine.registerHelper("plural", (count: number, one: string, many: string) =>
 /**
  * Reads templates/mail/<name>.text.hbs, whose first line is the subject, and <name>.html.hbs. What
  * is filled into the HTML is escaped; plain text has nothing to escape. A name that the data lacks
- * throws.
+ * throws. {{t "area.key"}} is said in the `language` of the data.
  */
 export function mailTemplate(name: string): (data: object) => MailText {
   const text = engine.compile(read(`${name}.text.hbs`), { noEscape: true, strict: true });

@@ -1,5 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { NoticeWish } from "../../domain/firmware/digest.ts";
+import type { Role } from "../../web/roles.ts";
 
 export interface DueRecord {
   day: string;
@@ -24,15 +26,70 @@ export async function isRecorded(tx: FirmTransaction, day: string): Promise<bool
   return (await tx.dueListRecord.count({ where })) > 0;
 }
 
-const OFFICE_PEOPLE_MOST = 500;
+const PEOPLE_MOST = 500;
 
-/** Who minds the office. */
-export async function officePeople(tx: FirmTransaction) {
-  return tx.person.findMany({
-    where: { firmId: tx.firmId, active: true, roles: { has: "office" } },
-    select: { id: true, email: true, name: true },
+export interface NoticePerson {
+  id: string;
+  email: string;
+  roles: Role[];
+  language: string | null;
+  wish: NoticeWish;
+}
+
+/** Whom notices may concern: office, managers and installers who still sign in. */
+export async function noticePeople(tx: FirmTransaction): Promise<NoticePerson[]> {
+  const rows = await tx.person.findMany({
+    where: {
+      ...{ firmId: tx.firmId, active: true },
+      roles: { hasSome: ["office", "manager", "installer"] },
+    },
+    select: { id: true, email: true, roles: true, language: true, firmwareNotices: true },
     orderBy: { id: "asc" },
-    take: OFFICE_PEOPLE_MOST,
+    take: PEOPLE_MOST,
+  });
+  return rows.map(({ firmwareNotices, roles, ...row }) => ({
+    ...row,
+    roles: roles as Role[],
+    wish: firmwareNotices as NoticeWish,
+  }));
+}
+
+/** A person's own, the latest first. */
+export async function ownNotices(
+  tx: FirmTransaction,
+  personId: string,
+  page: { before?: string; most: number },
+) {
+  return tx.notice.findMany({
+    where: {
+      ...{ firmId: tx.firmId, personId },
+      ...(page.before ? { id: { lt: page.before } } : {}),
+    },
+    include: { mail: { select: { state: true } } },
+    orderBy: { id: "desc" },
+    take: page.most,
+  });
+}
+
+export async function countUnseen(tx: FirmTransaction, personId: string): Promise<number> {
+  return tx.notice.count({ where: { firmId: tx.firmId, personId, seenAt: null } });
+}
+
+export async function markSeen(tx: FirmTransaction, ids: string[], now: Date): Promise<void> {
+  await tx.notice.updateMany({
+    where: { firmId: tx.firmId, id: { in: ids }, seenAt: null },
+    data: { seenAt: now },
+  });
+}
+
+export async function setWish(
+  tx: FirmTransaction,
+  personId: string,
+  wish: NoticeWish,
+): Promise<void> {
+  await tx.person.updateMany({
+    where: { firmId: tx.firmId, id: personId },
+    data: { firmwareNotices: wish },
   });
 }
 
@@ -42,6 +99,8 @@ export interface NewNotice {
   personId: string;
   contentSha256: string;
   mailId: string;
+  subject: string;
+  body: string;
 }
 
 export async function addNotice(tx: FirmTransaction, notice: NewNotice): Promise<void> {

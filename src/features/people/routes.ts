@@ -1,4 +1,4 @@
-import { inFirm } from "../../db/scope.ts";
+import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -89,7 +89,7 @@ export const peopleRoutes: Feature = async (app, context) => {
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+      const row = await inFirmAs(db, signedIn(request), (tx) =>
         editPersonSafely(tx, request.params.id, version, request.body),
       );
       liveness.forget();

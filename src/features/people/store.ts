@@ -98,3 +98,46 @@ export async function revokeOtherSessions(
     data: { revokedAt: new Date() },
   });
 }
+
+/** Active owners, to be told what only they can put right. */
+export async function ownersOf(tx: FirmTransaction) {
+  return tx.person.findMany({
+    where: { firmId: tx.firmId, active: true, roles: { has: "owner" } },
+    select: { id: true, email: true, language: true },
+    orderBy: { id: "asc" },
+    take: 20,
+  });
+}
+
+export async function setLanguage(
+  tx: FirmTransaction,
+  id: string,
+  language: string | null,
+): Promise<void> {
+  await tx.person.updateMany({ where: { firmId: tx.firmId, id }, data: { language } });
+}
+
+const SESSIONS_MOST = 100;
+
+/** Where the person is signed in, the latest use first. */
+export async function openSessions(tx: FirmTransaction, personId: string, now: Date) {
+  return tx.session.findMany({
+    where: { firmId: tx.firmId, personId, revokedAt: null, expiresAt: { gt: now } },
+    select: { id: true, userAgent: true, createdAt: true, rotatedAt: true },
+    orderBy: { rotatedAt: "desc" },
+    take: SESSIONS_MOST,
+  });
+}
+
+/** False when it is not the person's, or ended before. */
+export async function revokeOwnSession(
+  tx: FirmTransaction,
+  personId: string,
+  id: string,
+): Promise<boolean> {
+  const { count } = await tx.session.updateMany({
+    where: { firmId: tx.firmId, personId, id, revokedAt: null },
+    data: { revokedAt: new Date() },
+  });
+  return count === 1;
+}

@@ -43,10 +43,13 @@ export async function readPicture(bytes: Buffer): Promise<PictureReading> {
   }
 }
 
+const SMALL_SIDE_PX_MOST = 320;
+
 /** A copy to show: upright, bounded, re-encoded, without location or any other metadata. */
-export function publishedCopy() {
+export function publishedCopy(size: "small" | "whole" = "whole") {
+  const sidePx = size === "small" ? SMALL_SIDE_PX_MOST : SIDE_PX_MOST;
   return sharp({ limitInputPixels: PIXELS_MOST })
     .rotate()
-    .resize(SIDE_PX_MOST, SIDE_PX_MOST, { fit: "inside", withoutEnlargement: true })
-    .jpeg({ quality: 85 });
+    .resize(sidePx, sidePx, { fit: "inside", withoutEnlargement: true })
+    .jpeg({ quality: size === "small" ? 75 : 85 });
 }

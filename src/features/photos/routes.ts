@@ -16,6 +16,7 @@ import {
   PhotoParams,
   PhotoPlace,
   PhotoQuery,
+  PhotoSize,
 } from "./schemas.ts";
 import { findPhoto, listPhotos } from "./store.ts";
 
@@ -86,6 +87,7 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       summary: "See a photo: a copy without its metadata",
       tags: TAGS,
       params: PhotoParams,
+      querystring: PhotoSize,
       response: {
         200: {
           description: "The picture",
@@ -99,7 +101,9 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       const { id, sha256 } = request.params;
       const photo = await inFirm(db, firmId, (tx) => findPhoto(tx, id, sha256));
       if (!photo) throw notFound("photo");
-      const copy = openPhoto(config.dataFolder, firmId, sha256).pipe(publishedCopy());
+      const copy = openPhoto(config.dataFolder, firmId, sha256).pipe(
+        publishedCopy(request.query.size),
+      );
       return (
         reply
           .type("image/jpeg")

@@ -16,6 +16,10 @@ export const PhotoPlace = z.strictObject({
   subject: z.string().max(64).optional(),
 });
 
+export const PhotoSize = z.strictObject({
+  size: z.enum(["small", "whole"]).default("whole").describe("small: at most 320 pixels a side"),
+});
+
 export const Photo = z
   .object({
     id: z.guid(),

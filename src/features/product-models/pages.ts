@@ -3,6 +3,7 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { FIRMWARE_SCHEMES } from "../../domain/firmware/levels.ts";
 import { CHECK_SCHEMES } from "../../domain/identifiers/check-schemes.ts";
+import { ModelKit, type ModelKitLine } from "../../domain/kit/line.ts";
 import { notFound } from "../../errors.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -12,6 +13,7 @@ import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { modelKitText, readModelKit } from "../kit/kit-lines.ts";
 import { attributeLines, readAttributeLines } from "./attribute-lines.ts";
 import { NewProductModel, ProductModelEdit } from "./schemas.ts";
 import { changeModel, setUpModel } from "./set-up-model.ts";
@@ -83,7 +85,8 @@ export const productModelPages: Feature = async (app, { db }) => {
       if (!row) throw notFound("product model");
       const { code, name, maker, kind, serialMask, serialCheck, firmwareScheme, version } = row;
       const attributes = attributeLines(row.attributes as ProductModelFields["attributes"]);
-      const typed = { name, maker, kind, serialMask, serialCheck, firmwareScheme, attributes };
+      const kit = modelKitText(ModelKit.parse(row.kit));
+      const typed = { name, maker, kind, serialMask, serialCheck, firmwareScheme, attributes, kit };
       return showForm(request, reply, { id, code, typed: { ...typed, version: String(version) } });
     },
   });
@@ -93,7 +96,9 @@ export const productModelPages: Feature = async (app, { db }) => {
     handler: async (request, reply) => {
       const { code = "", ...typed } = request.body;
       const { id } = request.params;
-      const read = readModel(Edit, typed);
+      const row = await inFirm(db, signedIn(request).firmId, (tx) => findProductModel(tx, id));
+      if (!row) throw notFound("product model");
+      const read = readModel(Edit, typed, ModelKit.parse(row.kit));
       const again = (problems: FieldProblems) =>
         showForm(request, reply.code(422), { id, code, typed, problems });
       if (!read.ok) return again(read.problems);
@@ -126,10 +131,16 @@ function showForm(request: FastifyRequest, reply: FastifyReply, shown: Shown) {
   });
 }
 
-/** The form's lines of figures become the attributes that the schema of the interface wants. */
-function readModel<Schema extends z.ZodType>(schema: Schema, typed: Record<string, string>) {
-  const { attributes = "", ...rest } = typed;
+/** The form's lines become the attributes and the kit that the schema of the interface wants. */
+function readModel<Schema extends z.ZodType>(
+  schema: Schema,
+  typed: Record<string, string>,
+  before: readonly ModelKitLine[] = [],
+) {
+  const { attributes = "", kit = "", ...rest } = typed;
   const lines = readAttributeLines(attributes);
   if (!lines.ok) return { ok: false as const, problems: { attributes: lines.problem } };
-  return readForm(schema, { ...rest, attributes: lines.attributes });
+  const kitLines = readModelKit(kit, before);
+  if (!kitLines.ok) return { ok: false as const, problems: { kit: kitLines.problem } };
+  return readForm(schema, { ...rest, attributes: lines.attributes, kit: kitLines.kit });
 }

@@ -98,6 +98,7 @@ function shown(row: Row) {
     ...row,
     attributes: row.attributes as ProductModelFields["attributes"],
     switchMap: row.switchMap as Record<string, unknown> | null,
+    kit: row.kit as Record<string, unknown>[],
     createdAt: row.createdAt.toISOString(),
   };
 }

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { switchMapSchema } from "../../domain/bank/parse-switch-map.ts";
 import { FIRMWARE_SCHEMES } from "../../domain/firmware/levels.ts";
 import { CHECK_SCHEMES } from "../../domain/identifiers/check-schemes.ts";
+import { ModelKit } from "../../domain/kit/line.ts";
 import { shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
@@ -24,7 +25,22 @@ const attributes = z
   .describe("what plans may reckon with, by name")
   .meta({ examples: [{ nominalVoltageV: 51.2, usableEnergyKwh: 4.8, hasHeater: false }] });
 
+const kit = ModelKit.describe(
+  "what a unit of it needs: lines that the maker supplies, and lines that have to be packed",
+).meta({
+  examples: [
+    [
+      {
+        ...{ id: "wall-anchor", category: "anchor", name: "Through-bolt M10 × 90" },
+        ...{ amount: 4, countedIn: "piece", stockCode: "BOLT-M10-90", supplied: false },
+        source: "Fellside installation sheet, edition 3",
+      },
+    ],
+  ],
+});
+
 const editable = {
+  kit,
   name: shortText(120).meta({ examples: ["Cairn 48 battery pack"] }),
   maker: shortText(120).meta({ examples: ["Fellside Storage"] }),
   attributes,
@@ -48,6 +64,7 @@ export const NewProductModel = z.strictObject({
   kind: z.enum(MODEL_KINDS),
   ...editable,
   attributes: attributes.default({}),
+  kit: kit.default([]),
   serialCheck: editable.serialCheck.default("none"),
 });
 
@@ -68,6 +85,7 @@ export const ProductModel = z
     serialCheck: z.string(),
     firmwareScheme: z.string(),
     switchMap: z.record(z.string(), z.unknown()).nullable().describe("a switch-map/1 document"),
+    kit: z.array(z.record(z.string(), z.unknown())).describe("its kit lines"),
     createdAt: z.iso.datetime({ offset: true }),
     version: z.number().int(),
   })

@@ -1,6 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import { Prisma } from "../../db/generated/client.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { ModelKitLine } from "../../domain/kit/line.ts";
 
 export interface ProductModelFields {
   code: string;
@@ -12,6 +13,7 @@ export interface ProductModelFields {
   serialCheck: string;
   firmwareScheme: string;
   switchMap?: object | null;
+  kit?: readonly ModelKitLine[];
 }
 
 export interface ProductModelFilter {
@@ -40,9 +42,10 @@ export async function findProductModel(tx: FirmTransaction, id: string) {
 
 /** Undefined when another model has this code. */
 export async function addProductModel(tx: FirmTransaction, fields: ProductModelFields) {
-  const { switchMap, ...rest } = fields;
+  const { switchMap, kit = [], ...rest } = fields;
+  const json = { switchMap: switchMap ?? Prisma.DbNull, kit: [...kit] };
   const [row] = await tx.productModel.createManyAndReturn({
-    data: [{ firmId: tx.firmId, id: uuidv7(), ...rest, switchMap: switchMap ?? Prisma.DbNull }],
+    data: [{ firmId: tx.firmId, id: uuidv7(), ...rest, ...json }],
     skipDuplicates: true,
   });
   return row;
@@ -55,11 +58,11 @@ export async function editProductModel(
   version: number,
   change: Partial<ProductModelFields>,
 ) {
-  const { switchMap, ...rest } = change;
+  const { switchMap, kit, ...rest } = change;
   const map = switchMap === undefined ? {} : { switchMap: switchMap ?? Prisma.DbNull };
   const [row] = await tx.productModel.updateManyAndReturn({
     where: { firmId: tx.firmId, id, version },
-    data: { ...rest, ...map, version: { increment: 1 } },
+    data: { ...rest, ...map, ...(kit ? { kit: [...kit] } : {}), version: { increment: 1 } },
   });
   return row;
 }

@@ -1,13 +1,15 @@
+import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
-import type { Feature } from "../../web/feature.ts";
+import type { App, Feature } from "../../web/feature.ts";
 import { localPath, sendPage } from "../../web/page.ts";
 import { clearCookies, issue, setCookies, signedIn } from "../../web/session.ts";
 import { isThereAFirm } from "../firms/store.ts";
-import { signIn } from "./sign-in.ts";
-import { revokeSession } from "./store.ts";
+import { checkCode, checkPassword, openFor } from "./sign-in.ts";
+import { findPersonByEmail, revokeSession } from "./store.ts";
+import { noteSuccess } from "./throttle.ts";
 
 const SignInForm = z.object({
   email: z.string().trim().max(254),
@@ -15,7 +17,14 @@ const SignInForm = z.object({
   next: z.string().max(400).optional(),
 });
 
-export const sessionPages: Feature = async (app, { db, config, liveness }) => {
+const HALF_WAY_S = 300;
+const CodeForm = z.object({
+  half: z.string().max(1000),
+  code: z.string().trim().max(40),
+  next: z.string().max(400).optional(),
+});
+
+export const sessionPages: Feature = async (app, { db, config, liveness, now }) => {
   app.get("/sign-in", {
     schema: {
       operationId: "signInPage",
@@ -38,12 +47,13 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
       const { email, password, next } = request.body;
       const userAgent = request.headers["user-agent"];
       try {
-        const opened = await signIn(db, {
-          email,
-          password,
-          ip: request.ip,
-          ...(userAgent ? { userAgent } : {}),
-        });
+        const person = await checkPassword(db, { email, password, ip: request.ip });
+        if (person.totpConfirmedAt !== null) {
+          const half = app.jwt.sign({ half: email.toLowerCase() }, { expiresIn: HALF_WAY_S });
+          return showCode(request, reply, { half, next });
+        }
+        await noteSuccess(db, email);
+        const opened = await openFor(db, person, userAgent);
         setCookies(reply, issue(app, opened.subject, opened.refreshToken));
         return reply.redirect(localPath(next), 303);
       } catch (error) {
@@ -51,11 +61,31 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
         reply.code(error.status);
         return sendPage(request, reply, "sign-in", {
           title: say(request.language, "session.title"),
-          email,
-          next: localPath(next),
-          refused: error.message,
+          ...{ email, next: localPath(next), refused: error.message },
         });
       }
+    },
+  });
+
+  app.post("/sign-in/code", {
+    schema: { operationId: "signInCodeForm", hide: true, body: CodeForm },
+    handler: async (request, reply) => {
+      const { half, code, next } = request.body;
+      const email = emailOf(app, half);
+      const person = email === undefined ? undefined : await findPersonByEmail(db, email);
+      // Half signed in is not signed in: who took too long begins again.
+      if (!person?.active || email === undefined) return reply.redirect("/sign-in", 303);
+      try {
+        const ground = { dataFolder: config.dataFolder, now };
+        await checkCode(db, person, { email, ip: request.ip, code }, ground);
+      } catch (error) {
+        if (!(error instanceof Problem)) throw error;
+        return showCode(request, reply.code(error.status), { half, next, refused: error.message });
+      }
+      await noteSuccess(db, email);
+      const opened = await openFor(db, person, request.headers["user-agent"]);
+      setCookies(reply, issue(app, opened.subject, opened.refreshToken));
+      return reply.redirect(localPath(next), 303);
     },
   });
 
@@ -70,6 +100,25 @@ export const sessionPages: Feature = async (app, { db, config, liveness }) => {
     },
   });
 };
+
+/** Who has shown the password and not yet the code; undefined when that was too long ago. */
+function emailOf(app: App, half: string): string | undefined {
+  try {
+    return z.object({ half: z.string() }).parse(app.jwt.verify(half)).half;
+  } catch {
+    return undefined;
+  }
+}
+
+const showCode = (
+  request: FastifyRequest,
+  reply: FastifyReply,
+  shown: { half: string; next?: string | undefined; refused?: string },
+) =>
+  sendPage(request, reply, "sign-in-code", {
+    title: say(request.language, "session.codeTitle"),
+    ...{ ...shown, next: localPath(shown.next) },
+  });
 
 /**
  * A __Host- cookie needs TLS, or this very machine; elsewhere the sign-in would silently not hold.

@@ -17,7 +17,7 @@ import { revokeAllSessions, revokeSession } from "./store.ts";
 
 const TAGS = ["Session"];
 
-export const sessionRoutes: Feature = async (app, { db, liveness }) => {
+export const sessionRoutes: Feature = async (app, { db, config, liveness, now }) => {
   app.post("/api/v1/session", {
     schema: {
       operationId: "signIn",
@@ -29,7 +29,8 @@ export const sessionRoutes: Feature = async (app, { db, liveness }) => {
       response: { 201: SessionReply, ...problems(401, 422, 429) },
     },
     handler: async (request, reply) => {
-      const opened = await signIn(db, { ...request.body, ...clientOf(request) });
+      const ground = { dataFolder: config.dataFolder, now };
+      const opened = await signIn(db, { ...request.body, ...clientOf(request) }, ground);
       const tokens = issue(app, opened.subject, opened.refreshToken);
       setCookies(reply, tokens);
       return reply.code(201).send({ ...tokens, person: whoIs(opened.subject) });

@@ -11,6 +11,11 @@ export const SignInRequest = z.strictObject({
     .min(1)
     .max(200)
     .meta({ examples: ["a long pass phrase"] }),
+  code: z
+    .string()
+    .max(40)
+    .optional()
+    .describe("of the second step, where one is set up: six digits, or a recovery code"),
 });
 
 export const RefreshRequest = z.strictObject({

@@ -1,10 +1,12 @@
 import { createHash, randomBytes } from "node:crypto";
 import { uuidv7 } from "uuidv7";
 import type { Database } from "../../db/client.ts";
-import { inFirm } from "../../db/scope.ts";
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Role } from "../../web/roles.ts";
 import { REFRESH_LIFE_S, type SessionSubject } from "../../web/session.ts";
+import { passesSecondStep } from "../two-step/second-step.ts";
+import { twoStepRoles } from "../two-step/store.ts";
 import { passwordMatches } from "./password.ts";
 import {
   findPersonByEmail,
@@ -13,6 +15,7 @@ import {
   openSession,
   revokeSession,
   rotateSecret,
+  type SignInPerson,
 } from "./store.ts";
 import { noteFailure, noteSuccess, refuseWhenThrottled } from "./throttle.ts";
 
@@ -26,42 +29,93 @@ export interface Credentials {
   password: string;
   ip: string;
   userAgent?: string;
+  /** Of the second step, where there is one. */
+  code?: string | undefined;
 }
 
-export async function signIn(db: Database, credentials: Credentials): Promise<OpenedSession> {
-  const { email, password, ip } = credentials;
+export interface SignInGround {
+  dataFolder: string;
+  now(): Date;
+}
+
+/** Opens a session; where the person has set up a second step, only with a code of it. */
+export async function signIn(
+  db: Database,
+  credentials: Credentials,
+  ground: SignInGround,
+): Promise<OpenedSession> {
+  const person = await checkPassword(db, credentials);
+  if (person.totpConfirmedAt !== null) {
+    const { code } = credentials;
+    if (code === undefined) {
+      const sentence = "Send the code that your authenticator shows, or a recovery code.";
+      throw new Problem("second-step-needed", sentence);
+    }
+    await checkCode(db, person, { ...credentials, code }, ground);
+  }
+  await noteSuccess(db, credentials.email);
+  return openFor(db, person, credentials.userAgent);
+}
+
+/** The person with this address and password; nobody learns which of the two was wrong. */
+export async function checkPassword(
+  db: Database,
+  { email, password, ip }: Pick<Credentials, "email" | "password" | "ip">,
+): Promise<SignInPerson> {
   await refuseWhenThrottled(db, email, ip);
   const person = await findPersonByEmail(db, email);
   const matches = await passwordMatches(person?.passwordHash ?? null, password);
-  if (!person || !matches || !person.active) {
-    await noteFailure(db, email, ip);
-    throw new Problem("sign-in-refused", "Address or password is wrong.");
-  }
-  await noteSuccess(db, email);
+  if (person && matches && person.active) return person;
+  await noteFailure(db, email, ip);
+  throw new Problem("sign-in-refused", "Address or password is wrong.");
+}
+
+/** The second of the two steps, slowed for those who guess as the first one is. */
+export async function checkCode(
+  db: Database,
+  person: { firmId: string; id: string },
+  { email, ip, code }: { email: string; ip: string; code: string },
+  { dataFolder, now }: SignInGround,
+): Promise<void> {
+  await refuseWhenThrottled(db, email, ip);
+  const who = { firmId: person.firmId, personId: person.id };
+  if (await passesSecondStep(db, dataFolder, who, code, now())) return;
+  await noteFailure(db, email, ip);
+  throw new Problem("sign-in-refused", "This is not the code that is shown now, nor one unused.");
+}
+
+/** A session of its own for a person who has shown who they are. */
+export async function openFor(
+  db: Database,
+  person: SignInPerson,
+  userAgent: string | undefined,
+): Promise<OpenedSession> {
   const id = uuidv7();
   const secret = newSecret();
-  const language = await inFirm(db, person.firmId, async (tx) => {
+  const { language, mustEnrol } = await inFirm(db, person.firmId, async (tx) => {
     await openSession(tx, {
-      id,
-      personId: person.id,
-      secretHash: hashOf(secret),
-      expiresAt: refreshExpiry(),
-      ...(credentials.userAgent ? { userAgent: credentials.userAgent.slice(0, 200) } : {}),
+      ...{ id, personId: person.id, secretHash: hashOf(secret), expiresAt: refreshExpiry() },
+      ...(userAgent ? { userAgent: userAgent.slice(0, 200) } : {}),
     });
-    return languageOf(tx, person);
+    return { language: await languageOf(tx, person), mustEnrol: await lacksSecondStep(tx, person) };
   });
   return {
     subject: {
-      firmId: person.firmId,
-      personId: person.id,
-      sessionId: id,
-      name: person.name,
-      roles: person.roles,
-      epoch: person.tokenEpoch,
-      language,
+      ...{ firmId: person.firmId, personId: person.id, sessionId: id, name: person.name },
+      ...{ roles: person.roles, epoch: person.tokenEpoch, language, mustEnrol },
     },
     refreshToken: `${person.firmId}.${id}.${secret}`,
   };
+}
+
+/** Whether the firm asks for a second step that the person has not set up. */
+async function lacksSecondStep(
+  tx: FirmTransaction,
+  { totpConfirmedAt, roles }: { totpConfirmedAt: Date | null; roles: readonly string[] },
+): Promise<boolean> {
+  if (totpConfirmedAt !== null) return false;
+  const wanted = await twoStepRoles(tx);
+  return roles.some((role) => wanted.includes(role));
 }
 
 /**
@@ -99,6 +153,7 @@ export async function renewSession(
       roles: row.person.roles as Role[],
       epoch: row.person.tokenEpoch,
       language: await languageOf(tx, row.person),
+      mustEnrol: await lacksSecondStep(tx, row.person),
     };
     return { subject, refreshToken: `${firmId}.${id}.${fresh}` };
   });

@@ -12,6 +12,7 @@ export interface SignInPerson {
   active: boolean;
   tokenEpoch: number;
   language: string | null;
+  totpConfirmedAt: Date | null;
 }
 
 /** The person's own language, or else the firm's. */

@@ -2,7 +2,8 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { findCustomer } from "../customers/store.ts";
-import { addSite, countOpenJobs, editSite, findSite, type SiteFields } from "./store.ts";
+import { refuseMerged } from "../merges/refuse-merged.ts";
+import { addSite, editSite, findSite, openJobsAt, type SiteFields } from "./store.ts";
 
 export async function takeOnSite(tx: FirmTransaction, fields: SiteFields, now: Date) {
   await requireCustomer(tx, fields.customerId);
@@ -22,6 +23,7 @@ export async function changeSite(
 ) {
   const before = await findSite(tx, id);
   if (!before) throw notFound("site");
+  await refuseMerged(tx, "site", before);
   if (fields.customerId !== undefined && fields.customerId !== before.customerId) {
     await requireCustomer(tx, fields.customerId);
   }
@@ -47,9 +49,11 @@ async function refuseWithOpenJobs(
   id: string,
   reference: string,
 ): Promise<void> {
-  const openJobCount = await countOpenJobs(tx, id);
+  const { count: openJobCount, references } = await openJobsAt(tx, id);
   if (openJobCount === 0) return;
   const jobs = openJobCount === 1 ? "an open job" : `${openJobCount} open jobs`;
-  const detail = `${reference} has ${jobs}. Close or cancel first, then archive the site.`;
-  throw new Problem("conflict", detail, { openJobCount });
+  const names = references.join(", ");
+  const wayOut = "Close or cancel first, then archive the site.";
+  const detail = `${reference} has ${jobs} (${names}). ${wayOut}`;
+  throw new Problem("conflict", detail, { openJobCount, reasons: references });
 }

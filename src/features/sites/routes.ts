@@ -1,4 +1,4 @@
-import { inFirm } from "../../db/scope.ts";
+import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -83,7 +83,7 @@ export const siteRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+      const row = await inFirmAs(db, signedIn(request), (tx) =>
         changeSite(tx, request.params.id, version, request.body, now()),
       );
       sendETag(reply, row.version);

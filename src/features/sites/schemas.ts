@@ -63,6 +63,7 @@ const siteFields = {
   timeZone: z.string(),
   supply: z.string(),
   region: z.string(),
+  mergedIntoId: z.guid().nullable().describe("the site that this one became part of"),
   archivedAt: z.iso.datetime({ offset: true }).nullable(),
   createdAt: z.iso.datetime({ offset: true }),
   version: z.number().int(),

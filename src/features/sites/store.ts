@@ -65,8 +65,21 @@ export async function findSiteWithUnits(tx: FirmTransaction, id: string, unitsMo
   });
 }
 
-export async function countOpenJobs(tx: FirmTransaction, siteId: string): Promise<number> {
-  return tx.job.count({ where: { firmId: tx.firmId, siteId, state: "open" } });
+const JOBS_TOLD_MOST = 10;
+
+/** How many open jobs the site has, and the references of the first of them. */
+export async function openJobsAt(tx: FirmTransaction, siteId: string) {
+  const where = { firmId: tx.firmId, siteId, state: "open" };
+  const jobs = await tx.job.findMany({
+    where,
+    select: { reference: true },
+    orderBy: { id: "asc" },
+    take: JOBS_TOLD_MOST,
+  });
+  return {
+    count: await tx.job.count({ where }),
+    references: jobs.map(({ reference }) => reference),
+  };
 }
 
 export async function addSite(tx: FirmTransaction, fields: SiteFields, now: Date) {

@@ -7,7 +7,7 @@ import { editedMeanwhile } from "../../web/etag.ts";
 import { lockJob } from "../jobs/store.ts";
 import type { Origin } from "../ledger/origin.ts";
 import { appendToLedger } from "../ledger/store.ts";
-import { addSnag, editSnag, findSnag, markMended, type SnagFields } from "./store.ts";
+import { addSnag, editSnag, findSnag, type SnagFields } from "./store.ts";
 
 export type SnagRow = NonNullable<Awaited<ReturnType<typeof findSnag>>>;
 
@@ -51,24 +51,6 @@ export async function changeSnag(
   const row = await readSnag(tx, id);
   const body = { personId, snagId: id, textSha256: textSha256(row) };
   await appendToLedger(tx, row.jobId, { kind: "snag.edited", body, at: now });
-  return row;
-}
-
-export async function mendSnag(
-  tx: FirmTransaction,
-  id: string,
-  personId: string,
-  now: Date,
-): Promise<SnagRow> {
-  await readSnag(tx, id);
-  const isMended = await markMended(tx, id, personId, now);
-  const row = await readSnag(tx, id);
-  if (!isMended) {
-    const day = row.mendedAt?.toISOString().slice(0, 10);
-    throw new Problem("conflict", `${row.mendedBy?.name} recorded it as mended on ${day}.`);
-  }
-  const body = { personId, snagId: id };
-  await appendToLedger(tx, row.jobId, { kind: "snag.mended", body, at: now });
   return row;
 }
 

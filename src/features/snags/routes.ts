@@ -8,8 +8,20 @@ import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findJob } from "../jobs/store.ts";
-import { changeSnag, mendSnag, raiseSnag, readSnag, type SnagRow } from "./keep-snag.ts";
-import { JobSnagQuery, NewSnag, Snag, SnagEdit, SnagPage, SnagQuery } from "./schemas.ts";
+import { tellingConflicts } from "../visits/book-visit.ts";
+import { followUpSnag } from "./follow-up-snag.ts";
+import { changeSnag, raiseSnag, readSnag, type SnagRow } from "./keep-snag.ts";
+import { mendSnag } from "./mend-snag.ts";
+import {
+  JobSnagQuery,
+  NewFollowUp,
+  NewMending,
+  NewSnag,
+  Snag,
+  SnagEdit,
+  SnagPage,
+  SnagQuery,
+} from "./schemas.ts";
 import { listSnags } from "./store.ts";
 
 const TAGS = ["Snags"];
@@ -110,20 +122,44 @@ export const snagRoutes: Feature = async (app, { db, now }) => {
   app.post("/api/v1/snags/:id/mending", {
     schema: {
       operationId: "mendSnag",
-      summary: "Record that a snag is mended",
+      summary: "Record that a snag is mended, with what shows it",
       tags: TAGS,
       params: IdParams,
+      body: NewMending,
       response: { 201: Snag, ...problems(401, 403, 404, 409, 422) },
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const row = await mendSnag(tx, request.params.id, signedIn(request).personId, now());
+        const { personId } = signedIn(request);
+        const row = await mendSnag(tx, request.params.id, request.body, personId, now());
         return { location: `/api/v1/snags/${row.id}`, version: row.version, body: shown(row) };
       }),
   });
+
+  app.post("/api/v1/snags/:id/follow-up", {
+    schema: {
+      operationId: "followUpSnag",
+      summary: "Book a visit for a snag, or open a job that mends it",
+      tags: TAGS,
+      params: IdParams,
+      body: NewFollowUp,
+      response: { 201: Snag, ...problems(401, 403, 404, 409, 422) },
+    },
+    handler: async (request, reply) => {
+      const { firmId, personId } = signedIn(request);
+      const { id } = request.params;
+      return tellingConflicts(db, firmId, (wanted) =>
+        create(db, request, reply, async (tx) => {
+          const row = await followUpSnag(tx, id, request.body, personId, now(), wanted);
+          return { location: `/api/v1/snags/${id}`, version: row.version, body: shown(row) };
+        }),
+      );
+    },
+  });
 };
 
-function shown({ job, raisedBy, mendedBy, raisedAt, mendedAt, ...row }: SnagRow) {
+function shown(snag: SnagRow) {
+  const { job, raisedBy, mendedBy, raisedAt, mendedAt, followUpJob, followUpVisit, ...row } = snag;
   return {
     ...row,
     state: row.state as "open" | "mended",

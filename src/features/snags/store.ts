@@ -16,7 +16,9 @@ export interface SnagFilter {
 }
 
 const WITH_NAMES = {
-  job: { select: { reference: true } },
+  job: { select: { reference: true, state: true, siteId: true } },
+  followUpJob: { select: { reference: true, state: true } },
+  followUpVisit: { select: { startsAt: true, state: true } },
   raisedBy: { select: { name: true } },
   mendedBy: { select: { name: true } },
 } as const;
@@ -70,16 +72,48 @@ export async function editSnag(
   return count === 1;
 }
 
+/** False when it was mended meanwhile. */
+export async function followUp(
+  tx: FirmTransaction,
+  id: string,
+  by: { followUpJobId?: string; followUpVisitId?: string },
+): Promise<boolean> {
+  const { count } = await tx.snag.updateMany({
+    where: { firmId: tx.firmId, id, state: "open" },
+    data: { ...by, version: { increment: 1 } },
+  });
+  return count === 1;
+}
+
+/** Which of the photos are held on any of the jobs. */
+export async function photosHeldOn(
+  tx: FirmTransaction,
+  jobIds: string[],
+  sha256: string[],
+): Promise<Set<string>> {
+  const rows = await tx.photo.findMany({
+    where: { firmId: tx.firmId, jobId: { in: jobIds }, sha256: { in: sha256 } },
+    select: { sha256: true },
+  });
+  return new Set(rows.map((row) => row.sha256));
+}
+
+export interface Mending {
+  mendedById: string;
+  mendedPhotos: string[];
+  mendedNote: string | null;
+}
+
 /** False when it was mended before. */
 export async function markMended(
   tx: FirmTransaction,
   id: string,
-  mendedById: string,
+  mending: Mending,
   now: Date,
 ): Promise<boolean> {
   const { count } = await tx.snag.updateMany({
     where: { firmId: tx.firmId, id, state: "open" },
-    data: { state: "mended", mendedById, mendedAt: now, version: { increment: 1 } },
+    data: { state: "mended", ...mending, mendedAt: now, version: { increment: 1 } },
   });
   return count === 1;
 }

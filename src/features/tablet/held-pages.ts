@@ -81,6 +81,7 @@ const seesNavigation = (request: FastifyRequest): boolean =>
 const WORDS: Readonly<Record<string, MessageKey>> = {
   "stage-time": "held.kind.stageTime",
   snag: "held.kind.snag",
+  message: "held.kind.message",
   "close-out": "held.kind.closeOut",
 };
 
@@ -93,7 +94,7 @@ async function cardOf(tx: FirmTransaction, row: HeldRow, language: ShownLanguage
     what: payload.kind === "answer" ? await itemTitle(tx, row, payload.answer.itemId) : undefined,
     word: wordKey && say(language, wordKey),
     value: payload.kind === "answer" ? valueText(payload.answer.value) : undefined,
-    text: payload.kind === "snag" ? payload.text : undefined,
+    text: "text" in payload ? payload.text : undefined,
     sentByAnother: row.sentById !== row.personId,
   };
 }

@@ -1,9 +1,10 @@
-// What a snag or a close-out does, in the transaction that stores its operation.
+// What a snag, a message or a close-out does, in the transaction that stores its operation.
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import type { Author } from "../answers/judge-answers.ts";
 import { closeOutJob } from "../close-out/close-job.ts";
 import { lockJob } from "../jobs/store.ts";
+import { writeMessage } from "../messages/write-message.ts";
 import { raiseSnag } from "../snags/keep-snag.ts";
 import type { OpResult, TabletOp } from "./schemas.ts";
 
@@ -17,6 +18,12 @@ export async function act(
 ): Promise<ActReply> {
   if (payload.kind === "snag") {
     await raiseSnag(tx, jobId, snagFields(payload.text), personId, at, origin);
+    return {};
+  }
+  if (payload.kind === "message") {
+    const { text } = payload;
+    const own = origin ? { id: origin.opId } : {};
+    await writeMessage(tx, { ...own, jobId, text, personId, fromTablet: true }, at);
     return {};
   }
   if (payload.kind !== "close-out") throw new Error(`${payload.kind} is stored by statements`);

@@ -9,6 +9,7 @@ export const ROLES_BY_KIND: Readonly<Record<OpPayload["kind"], readonly Role[]>>
   answer: ["installer", "manager"],
   "stage-time": ROLES,
   snag: ["owner", "office", "manager", "installer"],
+  message: ["owner", "office", "manager", "installer"],
   "close-out": ["installer", "office", "manager"],
 };
 
@@ -16,6 +17,7 @@ const WHAT = {
   answer: "An answer",
   "stage-time": "A stage's time",
   snag: "A snag",
+  message: "A message",
   "close-out": "A close-out",
 } as const satisfies Record<OpPayload["kind"], string>;
 

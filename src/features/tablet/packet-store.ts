@@ -43,11 +43,21 @@ export interface PacketInstrumentRow extends InstrumentRow {
   answered: boolean;
 }
 
+export interface PacketMessageRow {
+  id: string;
+  number: number;
+  text: string;
+  personName: string;
+  fromTablet: boolean;
+  writtenAt: Date;
+}
+
 export interface PacketFacts {
   record: JobRecord;
   place: PlaceRow;
   visits: PacketVisitRow[];
   models: PacketModelRow[];
+  messages: PacketMessageRow[];
   /** Booked ones first, then those of answers, then others of classes that the plan asks for. */
   instruments: PacketInstrumentRow[];
 }
@@ -66,16 +76,18 @@ export async function readPacketFacts(
       { ...VISITS, values },
       { ...MODELS, values },
       { ...INSTRUMENTS, values },
+      { ...MESSAGES, values },
     ),
   ]);
-  const [places, visits, models, instruments] = rows as [
+  const [places, visits, models, instruments, messages] = rows as [
     PlaceRow[],
     PacketVisitRow[],
     PacketModelRow[],
     PacketInstrumentRow[],
+    PacketMessageRow[],
   ];
   const [place] = places;
-  return record && place && { record, place, visits, models, instruments };
+  return record && place && { record, place, visits, models, instruments, messages };
 }
 
 export async function readPlanDocument(
@@ -125,6 +137,17 @@ const MODELS: Statement = {
       JOIN unit u ON u.firm_id = ju.firm_id AND u.id = ju.unit_id
       WHERE ju.firm_id = $1::uuid AND ju.job_id = $2::uuid)
     ORDER BY m.code`,
+};
+
+const MESSAGES: Statement = {
+  name: "packet_messages",
+  text: `SELECT * FROM (
+      SELECT m.id, m.number, m.text, p.name AS "personName",
+        m.from_tablet AS "fromTablet", m.written_at AS "writtenAt"
+      FROM job_message m JOIN person p ON p.firm_id = m.firm_id AND p.id = m.person_id
+      WHERE m.firm_id = $1::uuid AND m.job_id = $2::uuid
+      ORDER BY m.number DESC LIMIT 50) AS last
+    ORDER BY number`,
 };
 
 /** Which of them are in date is for the rules to say, by the site's calendar. */

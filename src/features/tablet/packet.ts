@@ -18,7 +18,7 @@ export interface PacketBody extends Omit<Packet, "version" | "generatedAt" | "pl
 }
 
 export function packetBody(facts: PacketFacts, now: Date): PacketBody {
-  const { place, visits, models } = facts;
+  const { place, visits, models, messages } = facts;
   const instruments = usefulInstruments(facts, now);
   const record = { ...facts.record, instruments };
   const context = toContext(record, now);
@@ -43,6 +43,10 @@ export function packetBody(facts: PacketFacts, now: Date): PacketBody {
     ...listsOf(context, facts, instruments),
     answers: toAnswers(record.answers).map((answer) => ({ ...answer })),
     photosHeld: record.photos,
+    messages: messages.map(({ writtenAt, ...message }) => ({
+      ...message,
+      writtenAt: writtenAt.toISOString(),
+    })),
     // Of the answers that are in here: one that came in meanwhile has not been seen.
     lastOrder: record.answers.at(-1)?.receiptOrder ?? 0,
     switchMaps: Object.fromEntries(

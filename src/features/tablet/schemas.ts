@@ -5,6 +5,7 @@
 import { z } from "zod";
 import { UNIT_SYSTEMS } from "../../domain/quantities/display-unit.ts";
 import { NewAnswer, Verdict } from "../answers/schemas.ts";
+import { MessagePayload, PacketMessage, SnagPayload } from "./note-schemas.ts";
 
 export const OPS_MOST = 100;
 const time = () => z.iso.datetime({ offset: true });
@@ -29,10 +30,6 @@ const StageTimePayload = z
   })
   .describe("how long a stage took");
 
-const SnagPayload = z
-  .strictObject({ kind: z.literal("snag"), text: text(500) })
-  .describe("a small thing to be put right later");
-
 const CloseOutPayload = z
   .strictObject({
     kind: z.literal("close-out"),
@@ -45,6 +42,7 @@ export const OpPayload = z.discriminatedUnion("kind", [
   AnswerPayload,
   StageTimePayload,
   SnagPayload,
+  MessagePayload,
   CloseOutPayload,
 ]);
 export type OpPayload = z.infer<typeof OpPayload>;
@@ -167,6 +165,7 @@ export const Packet = z
     concessions: z.array(Facts).describe("ConcessionFacts"),
     answers: z.array(Facts).describe("Answer of src/domain/acceptance/answer.ts, all of the job"),
     photosHeld: z.array(sha256()),
+    messages: z.array(PacketMessage).describe("the last of the job's thread, oldest first"),
     lastOrder: z.number().int(),
     switchMaps: Facts.describe("switch-map/1 by model code, where a model has one"),
   })

@@ -7,20 +7,12 @@ import { longDay } from "../../language/moments.ts";
 import type { Feature } from "../../web/feature.ts";
 import { plainDate } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
 import { evaluateJob } from "../close-out/evaluate.ts";
 import { readFirm } from "../firms/store.ts";
-import { listJobsForPage, visitsBetween } from "./store.ts";
-
-const JOBS_A_PAGE = 30;
+import { visitsBetween } from "./store.ts";
 
 export const todayPages: Feature = async (app, { db, now }) => {
-  app.get("/", {
-    schema: { operationId: "firstPage", hide: true },
-    handler: async (_request, reply) => reply.redirect("/today", 303),
-  });
-
   app.get("/today", {
     schema: {
       operationId: "todayPage",
@@ -48,28 +40,6 @@ export const todayPages: Feature = async (app, { db, now }) => {
       return sendPage(request, reply, "today", { title: page.heading, ...page, installs });
     },
   });
-
-  app.get("/jobs", {
-    schema: {
-      operationId: "jobsPage",
-      hide: true,
-      querystring: z.object({
-        state: z.enum(["open", "closed", "cancelled"]).default("open"),
-        cursor: z.string().max(200).optional(),
-      }),
-    },
-    handler: async (request, reply) => {
-      const { state, cursor } = request.query;
-      const after = afterId(cursor);
-      const found = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listJobsForPage(tx, { state, most: JOBS_A_PAGE + 1, ...(after ? { after } : {}) }),
-      );
-      const jobs = found.slice(0, JOBS_A_PAGE).map(jobRow);
-      const last = found.length > JOBS_A_PAGE ? jobs.at(-1) : undefined;
-      const next = last ? Buffer.from(last.id).toString("base64url") : undefined;
-      return sendPage(request, reply, "jobs", { title: "Jobs", state, jobs, next });
-    },
-  });
 };
 
 type Visit = Awaited<ReturnType<typeof visitsBetween>>[number];
@@ -92,22 +62,6 @@ function visitRow(visit: Visit) {
   };
 }
 
-type Job = Awaited<ReturnType<typeof listJobsForPage>>[number];
-
-function jobRow(job: Job) {
-  const { site } = job;
-  const visit = job.visits.at(-1);
-  return {
-    id: job.id,
-    reference: job.reference,
-    title: job.title,
-    kind: job.kind,
-    customer: site.customer.name,
-    place: `${site.addressLine}, ${site.locality}`,
-    visit: visit ? moment(visit.startsAt, site.timeZone) : undefined,
-  };
-}
-
 function dayLinks(text: string, language: ShownLanguage) {
   const day = Temporal.PlainDate.from(text);
   return {
@@ -121,7 +75,3 @@ function dayLinks(text: string, language: ShownLanguage) {
 /** "08:30", on the clock of the place. */
 const clock = (time: Date, timeZone: string): string =>
   localTime(time.toISOString(), timeZone).slice(11, 16);
-
-/** "2026-11-25 08:30", by the calendar and the clock of the place. */
-const moment = (time: Date, timeZone: string): string =>
-  `${localDay(time.toISOString(), timeZone)} ${clock(time, timeZone)}`;

@@ -11,25 +11,3 @@ export async function visitsBetween(tx: FirmTransaction, from: Date, to: Date) {
     include: { crew: true, job: { include: { site: { include: { customer: true } } } } },
   });
 }
-
-export interface JobFilter {
-  state: string;
-  after?: string;
-  most: number;
-}
-
-export async function listJobsForPage(tx: FirmTransaction, filter: JobFilter) {
-  return tx.job.findMany({
-    where: {
-      firmId: tx.firmId,
-      state: filter.state,
-      ...(filter.after ? { id: { lt: filter.after } } : {}),
-    },
-    orderBy: { id: "desc" },
-    take: filter.most,
-    include: {
-      site: { include: { customer: true } },
-      visits: { where: { state: "booked" }, orderBy: { startsAt: "asc" } },
-    },
-  });
-}

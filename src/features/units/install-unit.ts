@@ -72,6 +72,24 @@ async function takeBankPlace(
   });
 }
 
+/** Cells that were damaged are not carried to a house. */
+export function requireNoQuarantine({
+  id,
+  serial,
+  quarantinedAt,
+}: {
+  id: string;
+  serial: string;
+  quarantinedAt: Date | null;
+}): void {
+  if (!quarantinedAt) return;
+  throw new Problem(
+    "conflict",
+    `${serial} is in quarantine. Take another unit; only a manager releases it, with a reason.`,
+    { unitId: id },
+  );
+}
+
 /** Refuses a unit that is swapped out or live elsewhere, under whichever product model. */
 export async function requireInstallable(
   tx: FirmTransaction,
@@ -83,6 +101,7 @@ export async function requireInstallable(
     const detail = `${serial} was swapped out. If it is repaired, record its goods-in again first.`;
     throw new Problem("conflict", detail);
   }
+  requireNoQuarantine(unit);
   const own = { id: unit.siteId, reference: unit.siteReference };
   const except = leavingId ? [id, leavingId] : [id];
   const live = unit.siteId ? own : (await findLiveSerial(tx, serial, except))?.site;

@@ -68,16 +68,19 @@ export interface UnitPlace {
 
 export const NOWHERE = { siteId: null, bankId: null, bankPosition: null } as const;
 
+const LEFT = { stockPlace: null };
+const OUT_OF_STOCK = { received: {}, installed: LEFT, swapped: LEFT, removed: LEFT } as const;
+
 export async function placeUnit(tx: FirmTransaction, id: string, place: UnitPlace): Promise<void> {
   await tx.unit.update({
     where: { firmId_id: { firmId: tx.firmId, id } },
-    data: { ...place, version: { increment: 1 } },
+    data: { ...place, ...OUT_OF_STOCK[place.state], version: { increment: 1 } },
   });
 }
 
 export interface NewUnitEvent {
   unitId: string;
-  kind: UnitState;
+  kind: UnitState | "quarantined" | "released";
   siteId?: string;
   jobId?: string;
   personId: string;

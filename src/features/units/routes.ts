@@ -1,4 +1,4 @@
-import { inFirm, inFirmPipelined } from "../../db/scope.ts";
+import { inFirmAs, inFirmPipelined } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -118,7 +118,7 @@ export const unitRoutes: Feature = async (app, context) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const row = await inFirmAs(db, signedIn(request), async (tx) => {
         if (!(await findUnit(tx, id))) throw notFound("unit");
         if (!(await editUnit(tx, id, version, request.body))) throw editedMeanwhile();
         return findUnit(tx, id);

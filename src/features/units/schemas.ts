@@ -2,7 +2,7 @@ import { z } from "zod";
 import { dateTime, longText, shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
-const UNIT_STATES = ["received", "installed", "swapped", "removed"] as const;
+export const UNIT_STATES = ["received", "installed", "swapped", "removed"] as const;
 /** Longer than any serial, so that a whole label scanned by mistake gets a sentence of its own. */
 const TYPED_SERIAL_MOST = 500;
 
@@ -74,6 +74,11 @@ const unitFields = {
   serial: z.string(),
   hardwareRevision: z.string().nullable(),
   note: z.string().nullable(),
+  stockPlace: z.string().nullable().describe("where it lies while it is in stock"),
+  quarantinedAt: z.iso
+    .datetime({ offset: true })
+    .nullable()
+    .describe("since when it is in quarantine: neither carried nor installed"),
   state: z.enum(UNIT_STATES),
   siteId: z.guid().nullable(),
   siteReference: z.string().nullable(),

@@ -4,6 +4,7 @@ import type { UnitRow } from "./store.ts";
 export function shown(row: UnitRow) {
   return {
     ...row,
+    quarantinedAt: row.quarantinedAt?.toISOString() ?? null,
     firmwareReadAt: row.firmwareReadAt?.toISOString() ?? null,
     createdAt: row.createdAt.toISOString(),
   };

@@ -12,6 +12,8 @@ export interface UnitRow {
   serial: string;
   hardwareRevision: string | null;
   note: string | null;
+  stockPlace: string | null;
+  quarantinedAt: Date | null;
   state: UnitState;
   siteId: string | null;
   siteReference: string | null;
@@ -25,7 +27,8 @@ export interface UnitRow {
 }
 
 export const UNIT_COLUMNS = `u.id, u.model_id AS "modelId", m.code AS "modelCode", m.kind, u.serial,
-  u.hardware_revision AS "hardwareRevision", u.note, u.state, u.site_id AS "siteId",
+  u.hardware_revision AS "hardwareRevision", u.note, u.state,
+  u.stock_place AS "stockPlace", u.quarantined_at AS "quarantinedAt", u.site_id AS "siteId",
   s.reference AS "siteReference", u.bank_id AS "bankId", u.bank_position AS "bankPosition",
   u.replaces_unit_id AS "replacesUnitId", u.firmware_level AS "firmwareLevel",
   u.firmware_read_at AS "firmwareReadAt", u.created_at AS "createdAt", u.version`;

@@ -1,20 +1,24 @@
 import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { dayAt } from "../../domain/scheduling/work-week.ts";
 import { type FieldError, invalid, notFound, Problem } from "../../errors.ts";
 import { databaseProblem } from "../../web/database-problem.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
+import { absencesDuring } from "../absences/store.ts";
 import { takeOpenJob } from "../jobs/take-job.ts";
+import { requireQualified } from "../qualifications/require-qualified.ts";
+import { raiseEvent } from "../webhooks/raise-event.ts";
 import {
   type Bookable,
-  type Conflict,
   cancelVisit,
   findConflicts,
   type Held,
   holdForVisit,
   lockBookable,
 } from "./bookings-store.ts";
+import { inTheWay } from "./conflicts.ts";
 import type { NewVisit, VisitEdit } from "./schemas.ts";
-import { type Span, spanOf, spanText } from "./span.ts";
+import { type Span, spanOf } from "./span.ts";
 import { addVisit, editVisit, findVisit, type VisitRow } from "./store.ts";
 
 /** What a booking wants, to tell what was in its way when the database refuses it in a race. */
@@ -34,9 +38,12 @@ export async function bookVisit(
   const job = await takeOpenJob(tx, jobId);
   const span = spanOf(fields, job.site.timeZone);
   const { crewId, instrumentIds, note } = fields;
-  const held = await takeFree(tx, { crewId, instrumentIds }, span, job.site.timeZone, wanted);
+  const held = await takeFree(tx, { crewId, instrumentIds }, span, job, wanted);
   const id = await addVisit(tx, jobId, { crewId, ...span, note });
   await holdForVisit(tx, id, held, span);
+  const [startsAt, endsAt] = [span.startsAt.toISOString(), span.endsAt.toISOString()];
+  const data = { visitId: id, jobId, crewId, startsAt, endsAt };
+  await raiseEvent(tx, { kind: "visit.booked", data }, new Date());
   return readVisit(tx, id);
 }
 
@@ -48,16 +55,16 @@ export async function moveVisit(
   wanted: Wanted,
 ): Promise<VisitRow> {
   const before = await readVisit(tx, id);
-  const { timeZone } = (await takeOpenJob(tx, before.jobId)).site;
+  const job = await takeOpenJob(tx, before.jobId);
   if (before.state === "cancelled") throw cancelledAlready();
-  const span = spanOf(change, timeZone, before);
+  const span = spanOf(change, job.site.timeZone, before);
   const { crewId = before.crewId, note, ...others } = change;
   if (!(await editVisit(tx, id, version, { crewId, ...span, note }))) throw editedMeanwhile();
   const isNoteOnly = change.crewId === undefined && Object.keys(others).length === 0;
   if (!isNoteOnly) {
     const instrumentIds = change.instrumentIds ?? instrumentsOf(before);
     wanted.ownVisitId = id;
-    const held = await takeFree(tx, { crewId, instrumentIds }, span, timeZone, wanted);
+    const held = await takeFree(tx, { crewId, instrumentIds }, span, job, wanted);
     await holdForVisit(tx, id, held, span);
   }
   return readVisit(tx, id);
@@ -89,31 +96,49 @@ export async function tellingConflicts<Result>(
     return await booking(wanted);
   } catch (error) {
     const { held, span, timeZone, ownVisitId } = wanted;
-    const isRaced = databaseProblem(error)?.code === "double-booked";
+    const code = databaseProblem(error)?.code;
+    const isRaced = code === "double-booked" || code === "person-absent";
     if (!isRaced || !held || !span || !timeZone) throw error;
-    const conflicts = await inFirm(db, firmId, (tx) => findConflicts(tx, held, span, ownVisitId));
-    throw conflicts.length > 0 ? doubleBooked(conflicts, timeZone) : error;
+    const refusal = await inFirm(db, firmId, (tx) =>
+      refusalOf(tx, held, { span, timeZone, ownVisitId }),
+    );
+    throw refusal ?? error;
   }
 }
 
-/** Crew, people and instruments, locked and found free. */
+/** Crew, people and instruments, locked and found fit and free. */
 async function takeFree(
   tx: FirmTransaction,
   { crewId, instrumentIds }: { crewId: string; instrumentIds: string[] },
   span: Span,
-  timeZone: string,
+  job: { kind: string; site: { timeZone: string } },
   wanted: Wanted,
 ): Promise<Held> {
+  const { timeZone } = job.site;
   const bookable = await lockBookable(tx, crewId, instrumentIds);
-  requireFit(bookable, instrumentIds, span);
-  const held = { crewId, personIds: bookable.people.map(({ id }) => id), instrumentIds };
+  const name = requireFit(bookable, instrumentIds, span);
+  const { people } = bookable;
+  const day = dayAt(span.startsAt.getTime(), timeZone);
+  await requireQualified(tx, { name, people }, [{ jobKind: job.kind, day }]);
+  const held = { crewId, personIds: people.map(({ id }) => id), instrumentIds };
   Object.assign(wanted, { held, span, timeZone });
-  const conflicts = await findConflicts(tx, held, span, wanted.ownVisitId);
-  if (conflicts.length > 0) throw doubleBooked(conflicts, timeZone);
+  const refusal = await refusalOf(tx, held, { span, timeZone, ownVisitId: wanted.ownVisitId });
+  if (refusal) throw refusal;
   return held;
 }
 
-function requireFit({ crew, people, instruments }: Bookable, ids: string[], span: Span): void {
+async function refusalOf(
+  tx: FirmTransaction,
+  held: Held,
+  { span, timeZone, ownVisitId }: { span: Span; timeZone: string; ownVisitId: string | undefined },
+): Promise<Problem | undefined> {
+  const conflicts = await findConflicts(tx, held, span, ownVisitId);
+  const away = await absencesDuring(tx, span, held.personIds);
+  return inTheWay(conflicts, away, timeZone);
+}
+
+/** The name of the crew that is fit to be sent. */
+function requireFit({ crew, people, instruments }: Bookable, ids: string[], span: Span): string {
   if (!crew) throw invalid("/body/crewId", "There is no such crew in your firm.");
   if (!crew.active) throw invalid("/body/crewId", `${crew.name} is disbanded. Send another crew.`);
   if (people.length === 0) {
@@ -129,23 +154,7 @@ function requireFit({ crew, people, instruments }: Bookable, ids: string[], span
     return [{ pointer, detail: `${reference} is retired since ${retiredOn}.` }];
   });
   if (errors[0]) throw new Problem("invalid-input", errors[0].detail, { errors });
-}
-
-function doubleBooked(conflicts: Conflict[], timeZone: string): Problem {
-  const [first] = conflicts as [Conflict, ...Conflict[]];
-  const more = conflicts.length > 1 ? ` and ${conflicts.length - 1} more` : "";
-  return new Problem(
-    "double-booked",
-    `${first.name} is on ${first.jobReference}, ${spanText(first, timeZone)} (${timeZone})` +
-      `${more}. Choose other hours, or another crew or instrument.`,
-    {
-      conflicts: conflicts.map(({ startsAt, endsAt, ...conflict }) => ({
-        ...conflict,
-        startsAt: startsAt.toISOString(),
-        endsAt: endsAt.toISOString(),
-      })),
-    },
-  );
+  return crew.name;
 }
 
 const cancelledAlready = (): Problem =>

@@ -40,6 +40,8 @@ export interface Held {
 
 export interface Conflict {
   what: "crew" | "person" | "instrument";
+  /** Of the crew, person or instrument. */
+  id: string;
   name: string;
   visitId: string;
   jobReference: string;
@@ -52,14 +54,15 @@ const CONFLICTS_MOST = 100;
 /** Other visits that hold any of it during the hours. */
 export async function findConflicts(
   tx: FirmTransaction,
-  { crewId, personIds, instrumentIds }: Held,
+  { crewId, personIds, instrumentIds }: Partial<Held>,
   span: { startsAt: Date; endsAt: Date },
   ownVisitId?: string,
 ): Promise<Conflict[]> {
-  const ids = [crewId, ...personIds, ...instrumentIds];
+  const ids = [...(crewId ? [crewId] : []), ...(personIds ?? []), ...(instrumentIds ?? [])];
   return tx.$queryRaw<Conflict[]>`SELECT
       CASE WHEN b.crew_id IS NOT NULL THEN 'crew' WHEN b.person_id IS NOT NULL THEN 'person'
         ELSE 'instrument' END AS what,
+      coalesce(b.crew_id, b.person_id, b.instrument_id) AS id,
       coalesce(c.name, p.name, i.reference || ' ' || i.name) AS name, b.visit_id AS "visitId",
       j.reference AS "jobReference", b.starts_at AS "startsAt", b.ends_at AS "endsAt"
     FROM visit_booking b

@@ -1,4 +1,4 @@
-import { inFirm } from "../../db/scope.ts";
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { invalid } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -8,10 +8,11 @@ import { toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { bookVisit, callOff, moveVisit, readVisit, tellingConflicts } from "./book-visit.ts";
+import { visitCautions } from "./cautions.ts";
 import { afterStart, cursorOf } from "./cursor.ts";
-import { NewVisit, Visit, VisitEdit, VisitPage, VisitQuery } from "./schemas.ts";
+import { NewVisit, VisitDetail, VisitEdit, VisitPage, VisitQuery } from "./schemas.ts";
 import { shown } from "./shown.ts";
-import { listVisits } from "./store.ts";
+import { listVisits, type VisitRow } from "./store.ts";
 
 const TAGS = ["Visits"];
 
@@ -21,18 +22,25 @@ export const visitRoutes: Feature = async (app, { db }) => {
       operationId: "bookVisit",
       summary: "Book a crew, its people and instruments for a job",
       description:
-        "Refused when the crew, one of its people or an instrument is booked already, with " +
-        "`conflicts`: what, name, visitId, jobReference, startsAt, endsAt of each.",
+        "Refused when the crew, one of its people or an instrument is booked already, or " +
+        "somebody " +
+        "is away, with `conflicts`: what, id, name, visitId and jobReference or absenceId, " +
+        "startsAt, endsAt of each; and when the crew lacks a qualification on the day, with " +
+        "`lacks`: day, kindName, personName, endedOn, startsOn of each.",
       tags: TAGS,
       params: IdParams,
       body: NewVisit,
-      response: { 201: Visit, ...problems(401, 403, 404, 409, 422) },
+      response: { 201: VisitDetail, ...problems(401, 403, 404, 409, 422) },
     },
     handler: async (request, reply) =>
       tellingConflicts(db, signedIn(request).firmId, (wanted) =>
         create(db, request, reply, async (tx) => {
           const row = await bookVisit(tx, request.params.id, request.body, wanted);
-          return { location: `/api/v1/visits/${row.id}`, version: row.version, body: shown(row) };
+          return {
+            location: `/api/v1/visits/${row.id}`,
+            version: row.version,
+            body: await detailed(tx, row),
+          };
         }),
       ),
   });
@@ -64,14 +72,14 @@ export const visitRoutes: Feature = async (app, { db }) => {
       summary: "Read one visit",
       tags: TAGS,
       params: IdParams,
-      response: { 200: Visit, ...problems(401, 403, 404, 422) },
+      response: { 200: VisitDetail, ...problems(401, 403, 404, 422) },
     },
     handler: async (request, reply) => {
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        readVisit(tx, request.params.id),
+      const visit = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        detailed(tx, await readVisit(tx, request.params.id)),
       );
-      sendETag(reply, row.version);
-      return shown(row);
+      sendETag(reply, visit.version);
+      return visit;
     },
   });
 
@@ -82,16 +90,19 @@ export const visitRoutes: Feature = async (app, { db }) => {
       tags: TAGS,
       params: IdParams,
       body: VisitEdit,
-      response: { 200: Visit, ...problems(401, 403, 404, 409, 412, 422, 428) },
+      response: { 200: VisitDetail, ...problems(401, 403, 404, 409, 412, 422, 428) },
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { firmId } = signedIn(request);
-      const row = await tellingConflicts(db, firmId, (wanted) =>
-        inFirm(db, firmId, (tx) => moveVisit(tx, request.params.id, version, request.body, wanted)),
+      const { id } = request.params;
+      const visit = await tellingConflicts(db, firmId, (wanted) =>
+        inFirm(db, firmId, async (tx) =>
+          detailed(tx, await moveVisit(tx, id, version, request.body, wanted)),
+        ),
       );
-      sendETag(reply, row.version);
-      return shown(row);
+      sendETag(reply, visit.version);
+      return visit;
     },
   });
 
@@ -101,12 +112,21 @@ export const visitRoutes: Feature = async (app, { db }) => {
       summary: "Cancel a visit; who and what it held is free again",
       tags: TAGS,
       params: IdParams,
-      response: { 201: Visit, ...problems(401, 403, 404, 409, 422) },
+      response: { 201: VisitDetail, ...problems(401, 403, 404, 409, 422) },
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
         const row = await callOff(tx, request.params.id);
-        return { location: `/api/v1/visits/${row.id}`, version: row.version, body: shown(row) };
+        return {
+          location: `/api/v1/visits/${row.id}`,
+          version: row.version,
+          body: await detailed(tx, row),
+        };
       }),
   });
 };
+
+const detailed = async (tx: FirmTransaction, row: VisitRow) => ({
+  ...shown(row),
+  cautions: await visitCautions(tx, row),
+});

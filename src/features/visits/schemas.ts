@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { dateTime, longText, plainDate } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
+import { DiaryCaution } from "../diary/reason-schemas.ts";
 
 const VISIT_INSTRUMENTS_MOST = 20;
 
@@ -101,6 +102,12 @@ export const Visit = z
     version: z.number().int(),
   })
   .meta({ id: "Visit" });
+
+export const VisitDetail = Visit.extend({
+  cautions: z
+    .array(DiaryCaution)
+    .describe("hours, drives and what runs out; none once it is cancelled"),
+}).meta({ id: "VisitDetail" });
 
 export const VisitPage = pageOf(Visit);
 

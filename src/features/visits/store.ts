@@ -130,3 +130,19 @@ export async function editVisit(
   });
   return count === 1;
 }
+
+/** What the crew is booked for from now on: the kind of job, and the day at its site. */
+export async function worksToCome(
+  tx: FirmTransaction,
+  crewId: string,
+  now: Date,
+): Promise<{ jobKind: string; day: string }[]> {
+  return tx.$queryRaw`SELECT DISTINCT j.kind AS "jobKind",
+      (v.starts_at AT TIME ZONE s.time_zone)::date::text AS day
+    FROM visit v
+    JOIN job j ON j.firm_id = v.firm_id AND j.id = v.job_id
+    JOIN site s ON s.firm_id = j.firm_id AND s.id = j.site_id
+    WHERE v.firm_id = ${tx.firmId}::uuid AND v.crew_id = ${crewId}::uuid AND v.state = 'booked'
+      AND v.starts_at > ${now}::timestamptz
+    ORDER BY day, "jobKind"`;
+}

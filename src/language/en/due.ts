@@ -10,6 +10,7 @@ export const due = {
     "{units, plural, one {# unit} other {# units}} at {sites, plural, one {# site} other {# " +
     "sites}} below target; {overdue} past the day; besides, {unknown, plural, one {# unit} " +
     "other {# units}} with a level that is unknown or cannot be ordered.",
+  "due.blocked": "blocked",
   "due.unit": "Unit",
   "due.fromLevel": "From",
   "due.toLevel": "To",

@@ -42,6 +42,12 @@ export const fleet = {
   "fleet.group": "{sites} sites: {due} due, {overdue} of them overdue",
   "fleet.around": "Around",
   "fleet.sites": "Sites",
+  "fleet.failures": "Updates that failed",
+  "fleet.failureRate":
+    "{failed} of {tried} updates on jobs failed in {days} days: {rate} %; between {low} % " +
+    "and {high} % with 95 % confidence (exact binomial interval).",
+  "fleet.failuresList": "The failed ones",
+  "fleet.noUpdates": "No update was made on a job in {days} days.",
   "fleet.slowest": "Longest overdue",
   "fleet.site": "Site",
   "fleet.wasDue": "Was due",

@@ -29,6 +29,7 @@ export const frame = {
   "frame.link.webhooks": "Webhooks",
   "frame.link.imports": "Import and export",
   "frame.link.outbox": "Mail",
+  "list.pages": "Pages of the list",
   "list.next": "Next page",
   "list.first": "First page",
   "list.export": "Export as CSV",

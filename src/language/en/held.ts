@@ -21,5 +21,6 @@ export const held = {
     "waits here for a decision.",
   "held.kind.stageTime": "Time of a stage",
   "held.kind.snag": "Snag",
+  "held.kind.message": "Message",
   "held.kind.closeOut": "Close-out asked for",
 } as const;

@@ -9,4 +9,8 @@ export const session = {
   "session.password": "Password",
   "session.signIn": "Sign in",
   "session.forgotten": "Forgotten it? An owner of your firm can set a new one.",
+  "session.codeTitle": "The second step",
+  "session.code": "Code",
+  "session.codeHint": "The six digits that your authenticator shows, or a recovery code",
+  "session.again": "Begin again",
 } as const;

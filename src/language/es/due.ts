@@ -13,6 +13,7 @@ export const due: Translation<typeof import("../en/due.ts").due> = {
     "emplazamiento} other {# emplazamientos}} por debajo del objetivo; {overdue} pasados de " +
     "fecha; además, {unknown, plural, one {# equipo} other {# equipos}} con un nivel " +
     "desconocido o que no se puede ordenar.",
+  "due.blocked": "bloqueado",
   "due.unit": "Equipo",
   "due.fromLevel": "De",
   "due.toLevel": "A",

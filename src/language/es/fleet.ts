@@ -47,6 +47,12 @@ export const fleet: Translation<typeof import("../en/fleet.ts").fleet> = {
   "fleet.group": "{sites} emplazamientos: {due} pendientes, {overdue} de ellos vencidos",
   "fleet.around": "Alrededor de",
   "fleet.sites": "Emplazamientos",
+  "fleet.failures": "Actualizaciones fallidas",
+  "fleet.failureRate":
+    "{failed} de {tried} actualizaciones en trabajos fallaron en {days} días: {rate} %; " +
+    "entre {low} % y {high} % con un 95 % de confianza (intervalo binomial exacto).",
+  "fleet.failuresList": "Las fallidas",
+  "fleet.noUpdates": "No se hizo ninguna actualización en un trabajo en {days} días.",
   "fleet.slowest": "Vencidos desde hace más tiempo",
   "fleet.site": "Emplazamiento",
   "fleet.wasDue": "Vencía",

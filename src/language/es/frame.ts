@@ -32,6 +32,7 @@ export const frame: Translation<typeof import("../en/frame.ts").frame> = {
   "frame.link.webhooks": "Webhooks",
   "frame.link.imports": "Importar y exportar",
   "frame.link.outbox": "Correo",
+  "list.pages": "Páginas de la lista",
   "list.next": "Página siguiente",
   "list.first": "Primera página",
   "list.export": "Exportar como CSV",

@@ -23,5 +23,6 @@ export const held: Translation<typeof import("../en/held.ts").held> = {
     "punto, espera aquí una decisión.",
   "held.kind.stageTime": "Tiempo de una fase",
   "held.kind.snag": "Repaso",
+  "held.kind.message": "Mensaje",
   "held.kind.closeOut": "Cierre solicitado",
 };

@@ -11,4 +11,8 @@ export const session: Translation<typeof import("../en/session.ts").session> = {
   "session.password": "Contraseña",
   "session.signIn": "Iniciar sesión",
   "session.forgotten": "¿La ha olvidado? Un propietario de su empresa puede poner una nueva.",
+  "session.codeTitle": "El segundo paso",
+  "session.code": "Código",
+  "session.codeHint": "Las seis cifras que muestra su autenticador, o un código de recuperación",
+  "session.again": "Empezar de nuevo",
 };

@@ -14,7 +14,21 @@ export function packetChanges(shown: Packet, latest: Packet): string[] {
     ...(same(places(shown), places(latest)) ? [] : ["The site's details were changed."]),
     ...(same(shown.visits, latest.visits) ? [] : ["The visits were changed."]),
     ...(same(shown.instruments, latest.instruments) ? [] : ["The instruments were changed."]),
+    ...newMessages(shown, latest),
   ];
+}
+
+const WORDS_MOST = 200;
+
+/** Of the office: what another tablet wrote is read with the rest. */
+function newMessages(shown: Packet, latest: Packet): string[] {
+  const known = new Set((shown.messages ?? []).map(({ id }) => id));
+  return (latest.messages ?? [])
+    .filter(({ id, fromTablet }) => !fromTablet && !known.has(id))
+    .map(({ personName, text }) => {
+      const words = text.length > WORDS_MOST ? `${text.slice(0, WORDS_MOST)} …` : text;
+      return `${personName} writes: ${words}`;
+    });
 }
 
 const same = (left: unknown, right: unknown): boolean =>

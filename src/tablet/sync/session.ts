@@ -12,9 +12,10 @@ export type SignedIn = { ok: true; profile: Profile } | { ok: false; problem: st
 export async function signIn(
   email: string,
   password: string,
+  code = "",
   ports: Ports = browserPorts(),
 ): Promise<SignedIn> {
-  const json = { email, password };
+  const json = { email, password, ...(code === "" ? {} : { code }) };
   const reply = await send(ports, { method: "POST", path: "/api/v1/session", json });
   switch (reply.kind) {
     case "answered": {

@@ -44,8 +44,8 @@ class TabletSync implements Sync {
     return this.#queue(true);
   }
 
-  async signIn(email: string, password: string): Promise<SignedIn> {
-    const outcome = await signIn(email, password, this.#ports);
+  async signIn(email: string, password: string, code?: string): Promise<SignedIn> {
+    const outcome = await signIn(email, password, code, this.#ports);
     if (outcome.ok) this.#holdOff.passed();
     if (outcome.ok && outcome.profile.firmId === this.#store.firmId) void this.#queue(true);
     return outcome;

@@ -6,6 +6,7 @@ import { notHerePart } from "./day.ts";
 import type { View } from "./frame.ts";
 import { itemView } from "./item.ts";
 import { listView } from "./list.ts";
+import { messagesView } from "./messages.ts";
 import { nothingToDoView } from "./nothing-to-do.ts";
 import type { TabletPage } from "./page.ts";
 import { addressOf, type JobRoute } from "./route.ts";
@@ -28,6 +29,8 @@ function viewOf(page: TabletPage, job: JobState, route: JobRoute): View {
       return closeOutView(page, job);
     case "snag":
       return snagView(page, job);
+    case "messages":
+      return messagesView(page, job);
     default: {
       const state = page.desk.current(job);
       return state ? itemView(page, job, state) : nothingToDoView(page, job, route);

@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState, StageState } from "../job/job-state.ts";
 import type { View } from "./frame.ts";
+import { messagesWords } from "./messages.ts";
 import { outcomeWords, shapeOf, toneOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
 import { railPart } from "./rail.ts";
@@ -22,7 +23,11 @@ export function listView(_page: TabletPage, job: JobState): View {
             : nothing
         }</p>
       ${railPart(stages)} ${stages.map((stage) => stagePart(job, stage))}
-      <p><a class="button" href=${addressOf({ name: "snag", jobId })}>Note a snag</a></p>`,
+      <p class="row-of-buttons">
+        <a class="button" href=${addressOf({ name: "snag", jobId })}>Note a snag</a>
+        <a class="button" href=${addressOf({ name: "messages", jobId })}
+          >${messagesWords(packet)}</a>
+      </p>`,
   };
 }
 

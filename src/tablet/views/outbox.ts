@@ -79,6 +79,8 @@ function titleOf(page: TabletPage, { op }: KeptOp): string {
     }
     case "snag":
       return `Snag: ${payload.text}`;
+    case "message":
+      return `Message: ${payload.text}`;
     case "close-out":
       return "Asked to close the job";
   }

@@ -4,13 +4,13 @@ export type Route =
   | { name: "outbox" }
   | { name: "about" }
   | { name: "sign-in" }
-  | { name: "next" | "list" | "close-out" | "snag"; jobId: string }
+  | { name: "next" | "list" | "close-out" | "snag" | "messages"; jobId: string }
   | { name: "item"; jobId: string; itemId: string; subject: string };
 
 export type JobRoute = Extract<Route, { jobId: string }>;
 
 const PLAIN = ["outbox", "about", "sign-in"] as const;
-const OF_JOB = ["list", "close-out", "snag"] as const;
+const OF_JOB = ["list", "close-out", "snag", "messages"] as const;
 
 /** Anything unknown leads to the day. */
 export function readRoute(hash: string): Route {

@@ -6,17 +6,21 @@ const state: SignInState = { isAsking: false, problem: undefined };
 
 /** Signing in where somebody was before: what is kept stays whoever signs in. */
 export function signInAgainView(page: TabletPage): View {
-  const submit = (email: string, password: string): void => void ask(page, email, password);
+  const submit = (email: string, password: string, code: string): void =>
+    void ask(page, { email, password, code });
   return {
     back: { to: { name: "outbox" }, words: "Outbox" },
     body: signInForm(state, true, submit),
   };
 }
 
-async function ask(page: TabletPage, email: string, password: string): Promise<void> {
+async function ask(
+  page: TabletPage,
+  { email, password, code }: { email: string; password: string; code: string },
+): Promise<void> {
   Object.assign(state, { isAsking: true, problem: undefined });
   page.redraw();
-  const outcome = await page.parts.sync.signIn(email, password);
+  const outcome = await page.parts.sync.signIn(email, password, code);
   state.isAsking = false;
   if (!outcome.ok) {
     state.problem = outcome.problem;

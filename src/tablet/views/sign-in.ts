@@ -3,7 +3,7 @@ import { html, nothing, render, type TemplateResult } from "lit-html";
 import type { Profile } from "../contract.ts";
 
 type SignedIn = { ok: true; profile: Profile } | { ok: false; problem: string };
-export type SignIn = (email: string, password: string) => Promise<SignedIn>;
+export type SignIn = (email: string, password: string, code?: string) => Promise<SignedIn>;
 
 export interface SignInState {
   isAsking: boolean;
@@ -14,12 +14,15 @@ export interface SignInState {
 export function signInForm(
   state: SignInState,
   again: boolean,
-  submit: (email: string, password: string) => void,
+  submit: (email: string, password: string, code: string) => void,
 ): TemplateResult {
   const onSubmit = (event: SubmitEvent): void => {
     event.preventDefault();
     const fields = new FormData(event.target as HTMLFormElement);
-    submit(String(fields.get("email")), String(fields.get("password")));
+    const [email, password, code] = ["email", "password", "code"].map((name) =>
+      String(fields.get(name) ?? ""),
+    ) as [string, string, string];
+    submit(email, password, code.trim());
   };
   const why = again
     ? "Everything kept on this tablet stays here until it is sent, signed in or not."
@@ -33,6 +36,11 @@ export function signInForm(
       <label for="password">Password</label>
       <input
         id="password" name="password" type="password" autocomplete="current-password" required />
+      <details>
+        <summary>I have a second step</summary>
+        <label for="code">Code of the authenticator, or a recovery code</label>
+        <input id="code" name="code" autocomplete="one-time-code" maxlength="40" />
+      </details>
       <div role="alert">
         ${state.problem ? html`<p class="note bad">${state.problem}</p>` : nothing}
       </div>
@@ -52,13 +60,13 @@ export function firstSignIn(root: HTMLElement, signIn: SignIn): Promise<Profile>
     const draw = (): void => {
       render(html`<main>${signInForm(state, false, submit)}</main>`, place);
     };
-    const submit = (email: string, password: string): void => {
-      void ask(email, password);
+    const submit = (email: string, password: string, code: string): void => {
+      void ask(email, password, code);
     };
-    const ask = async (email: string, password: string): Promise<void> => {
+    const ask = async (email: string, password: string, code: string): Promise<void> => {
       Object.assign(state, { isAsking: true, problem: undefined });
       draw();
-      const outcome = await signIn(email, password);
+      const outcome = await signIn(email, password, code);
       if (outcome.ok) return resolve(outcome.profile);
       Object.assign(state, { isAsking: false, problem: outcome.problem });
       draw();

@@ -1,7 +1,8 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { drawPlaces, type Place } from "../../../src/domain/charts/place-chart.ts";
 import { scaleTo } from "../../../src/domain/charts/scale.ts";
 import { drawStepChart } from "../../../src/domain/charts/step-chart.ts";
+import { drawMap, tilePlace } from "../../../src/domain/charts/tile-map.ts";
 
 test.each([
   [0, 6, [0, 0.2, 0.4, 0.6, 0.8, 1]],
@@ -59,4 +60,56 @@ test("how a site stands is told by shape, and names cannot break out", () => {
   expect(svg.match(/<path d="M[\d. ]+ L[^"]+Z"/g)).toHaveLength(2);
   expect(svg).not.toContain("<script>");
   expect(svg).toContain('href="/sites/1?a=1&amp;b=2"');
+});
+
+test("what a drawing is about is a square; with links it is a group (WAI-ARIA 1.2)", () => {
+  const here = place(50, 1, { standing: "here" });
+  const size = { width: 420, height: 280 };
+  const alone = drawPlaces([here], "Sites", size);
+  expect(alone).toMatch(/viewBox="0 0 420 280" role="img"/);
+  // In the middle of the drawing: 5 × 1.2 to either side.
+  expect(alone).toContain('<rect x="204" y="134" width="12" height="12"');
+  const linked = drawPlaces([here, place(51, 1, { standing: "near", href: "/sites/2" })], "Sites");
+  expect(linked).toMatch(/role="group"/);
+});
+
+describe("tiles of a map", () => {
+  /** Metres east and north of the origin that a tile's place stands for (EPSG:3857). */
+  const metres = (latitude: number, longitude: number) => {
+    const { column, row } = tilePlace(latitude, longitude, 0);
+    const round = 2 * Math.PI * 6378137;
+    return [(column - 0.5) * round, (0.5 - row) * round];
+  };
+
+  test("are placed as the worked example of EPSG guidance note 7-2 has it (from memory)", () => {
+    const [east = 0, north = 0] = metres(24 + 22 / 60 + 54.433 / 3600, -(100 + 20 / 60));
+    expect(east).toBeCloseTo(-11_169_055.58, 1);
+    expect(north).toBeCloseTo(2_800_000, 1);
+  });
+
+  test.each([
+    [0, 0, 0, 0.5, 0.5],
+    [0, -180, 1, 0, 1],
+    [85.05112877980659, 0, 0, 0.5, 0],
+    [-90, 179.999999, 0, 1, 1],
+  ])("%d, %d at zoom %d is at %d, %d (WebMercatorQuad, OGC 17-083r4)", (lat, lon, zoom, x, y) => {
+    const place = tilePlace(lat, lon, zoom);
+    expect(place.column).toBeCloseTo(x, 6);
+    expect(place.row).toBeCloseTo(y, 6);
+  });
+
+  test("are as many as cover the drawing, go round the world, and stop at its poles", () => {
+    const wish = { zoom: 2, template: "https://t.example/{z}/{x}/{y}.png", title: "S-1" };
+    const svg = drawMap({ ...wish, latitude: 84, longitude: -179.9 });
+    const tiles = [...svg.matchAll(/\/2\/(\d+)\/(\d+)\.png/g)].map(([, x, y]) => [
+      Number(x),
+      Number(y),
+    ]);
+    expect(tiles.every(([x = 9, y = 9]) => x < 4 && y < 4)).toBe(true);
+    expect(tiles.some(([x]) => x === 3)).toBe(true);
+    expect(tiles.length).toBeGreaterThanOrEqual(3);
+    expect(drawMap({ ...wish, latitude: 0, longitude: 0, template: 'x"{z}{x}{y}' })).not.toContain(
+      'x"2',
+    );
+  });
 });

@@ -45,6 +45,7 @@ export function packetOf(change: Partial<Packet> = {}): Packet {
     concessions: [],
     answers: [],
     photosHeld: [],
+    messages: [],
     lastOrder: 0,
     switchMaps: { HERON: TABLET_SWITCH_MAP },
     ...change,

@@ -26,7 +26,7 @@ export function testSync(
   return {
     status: () => sync.status(),
     round: () => sync.round(),
-    signIn: (email, password) => sync.signIn(email, password),
+    signIn: (email, password, code) => sync.signIn(email, password, code),
     signOut: () => sync.signOut(),
     start: () => sync.start(),
     stop: () => sync.stop(),

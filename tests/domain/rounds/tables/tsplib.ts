@@ -2,6 +2,7 @@
 // EUC_2D distances are rounded to whole numbers. Found in public copies of the collection; that a
 // search comes to the published optimum and never below confirms the coordinates.
 import { placesIn, type Tour } from "../instances.ts";
+import { CH } from "./ch130.ts";
 
 const BERLIN = `
   565 575, 25 185, 345 750, 945 685, 845 655, 880 660, 25 230, 525 1000, 580 1175, 650 1130,
@@ -62,5 +63,6 @@ export const TOURS: readonly Tour[] = [
   { name: "berlin52", places: placesIn(BERLIN), optimum: 7542 },
   { name: "st70", places: placesIn(ST), optimum: 675 },
   { name: "kroA100", places: placesIn(KRO_A), optimum: 21_282 },
+  { name: "ch130", places: placesIn(CH), optimum: 6110 },
   { name: "kroA200", places: placesIn(`${KRO_A_MORE},${KRO_A}`), optimum: 29_368 },
 ];

@@ -1,0 +1,67 @@
+import type { AccessRule } from "../web/access.ts";
+
+const OFFICE = ["owner", "office"] as const;
+const FIELD = ["owner", "office", "installer"] as const;
+const READERS = ["owner", "office", "manager", "auditor"] as const;
+
+/** Finding things, putting changes back, and making one record of two. */
+export const REGISTRY_ACCESS: Record<string, AccessRule> = {
+  search: "everyone",
+
+  listCustomerChanges: READERS,
+  undoCustomerChange: OFFICE,
+  listSiteChanges: "everyone",
+  undoSiteChange: OFFICE,
+  listUnitChanges: "everyone",
+  undoUnitChange: FIELD,
+  listInstrumentChanges: "everyone",
+  undoInstrumentChange: OFFICE,
+  listPersonChanges: READERS,
+  undoPersonChange: ["owner"],
+
+  listCustomerDuplicates: READERS,
+  mergeCustomer: OFFICE,
+  undoCustomerMerge: OFFICE,
+  listSiteDuplicates: "everyone",
+  mergeSite: OFFICE,
+  undoSiteMerge: OFFICE,
+
+  searchPage: "everyone",
+  customersPage: READERS,
+  newCustomerPage: OFFICE,
+  addCustomerForm: OFFICE,
+  customerPage: READERS,
+  editCustomerPage: OFFICE,
+  editCustomerForm: OFFICE,
+  archiveCustomerForm: OFFICE,
+  undoCustomerForm: OFFICE,
+  mergeCustomerPage: OFFICE,
+  mergeCustomerForm: OFFICE,
+  undoCustomerMergeForm: OFFICE,
+  sitesPage: "everyone",
+  newSitePage: OFFICE,
+  addSiteForm: OFFICE,
+  sitePage: "everyone",
+  editSitePage: OFFICE,
+  editSiteForm: OFFICE,
+  archiveSiteForm: OFFICE,
+  undoSiteForm: OFFICE,
+  mergeSitePage: OFFICE,
+  mergeSiteForm: OFFICE,
+  undoSiteMergeForm: OFFICE,
+  unitsPage: "everyone",
+  newUnitPage: FIELD,
+  addUnitForm: FIELD,
+  unitPage: "everyone",
+  editUnitForm: FIELD,
+  undoUnitForm: FIELD,
+  instrumentsPage: "everyone",
+  newInstrumentPage: OFFICE,
+  addInstrumentForm: OFFICE,
+  instrumentPage: "everyone",
+  editInstrumentPage: OFFICE,
+  editInstrumentForm: OFFICE,
+  retireInstrumentForm: OFFICE,
+  calibrationForm: OFFICE,
+  undoInstrumentForm: OFFICE,
+};

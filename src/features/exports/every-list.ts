@@ -1,0 +1,15 @@
+import type { ExportList } from "./list.ts";
+import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
+import { instruments, jobs, visits } from "./ruled-lists.ts";
+
+/** All of them, however different their filters are. */
+type AnyList = ExportList<object>;
+const any = <Filter extends object>(list: ExportList<Filter>): AnyList =>
+  list as unknown as AnyList;
+
+export const EXPORT_LISTS: readonly AnyList[] = [
+  ...[any(customers), any(sites), any(units), any(instruments), any(people), any(jobs)],
+  ...[any(visits), any(snags), any(concessions), any(notices)],
+];
+/** The due list beside them is written by the firmware's own hand. */
+export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];

@@ -1,0 +1,60 @@
+import { z } from "zod";
+import { inFirm } from "../../db/scope.ts";
+import { localDay } from "../../domain/dates/zone-time.ts";
+import type { Feature } from "../../web/feature.ts";
+import { problems } from "../../web/responses.ts";
+import { signedIn } from "../../web/session.ts";
+import { readFirm } from "../firms/store.ts";
+import { countByLevel, exposure } from "./store.ts";
+
+const FleetCounts = z
+  .object({
+    today: z.string().describe("day of the firm's calendar"),
+    levels: z
+      .array(
+        z.object({
+          modelId: z.guid(),
+          code: z.string(),
+          level: z.string().nullable(),
+          units: z.number().int(),
+          target: z.string().nullable().describe("level of the target that counts everywhere"),
+          below: z.boolean(),
+        }),
+      )
+      .describe("installed units by model and level"),
+    exposure: z
+      .array(
+        z.object({
+          severity: z.enum(["safety", "important", "routine"]),
+          term: z
+            .enum(["over30", "over", "week", "month", "later"])
+            .describe("more than 30 days late, up to 30, within 7 days, within 30, later"),
+          units: z.number().int(),
+          sites: z.number().int(),
+        }),
+      )
+      .describe("units below the target that counts for them"),
+  })
+  .meta({ id: "FleetCounts" });
+
+export const fleetRoutes: Feature = async (app, { db, now }) => {
+  app.get("/api/v1/fleet/counts", {
+    schema: {
+      operationId: "readFleetCounts",
+      summary: "Count installed units by level, and what is below its target",
+      tags: ["Firmware"],
+      response: { 200: FleetCounts, ...problems(401, 403) },
+    },
+    handler: async (request) =>
+      inFirm(db, signedIn(request).firmId, async (tx) => {
+        const { timeZone } = await readFirm(tx);
+        const today = localDay(now().toISOString(), timeZone);
+        const levels = (await countByLevel(tx)).map(
+          ({ modelId, code, level, units, target, below }) => ({
+            ...{ modelId, code, level, units, target, below },
+          }),
+        );
+        return { today, levels, exposure: await exposure(tx, today) };
+      }),
+  });
+};

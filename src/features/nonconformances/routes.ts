@@ -1,0 +1,168 @@
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { invalid, notFound, Problem } from "../../errors.ts";
+import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
+import type { Feature } from "../../web/feature.ts";
+import { IdParams } from "../../web/fields.ts";
+import { create } from "../../web/idempotency.ts";
+import { afterId, toPage } from "../../web/paging.ts";
+import { problems } from "../../web/responses.ts";
+import { signedIn } from "../../web/session.ts";
+import { tellFailedUpdate } from "./note-failed-updates.ts";
+import {
+  FailedUpdate,
+  NewNonconformance,
+  Nonconformance,
+  NonconformanceEdit,
+  NonconformancePage,
+  NonconformanceQuery,
+  type STATES,
+} from "./schemas.ts";
+import {
+  addNonconformance,
+  editNonconformance,
+  findNonconformance,
+  listNonconformances,
+} from "./store.ts";
+
+const TAGS = ["Nonconformances"];
+
+export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
+  app.get("/api/v1/nonconformances", {
+    schema: {
+      operationId: "listNonconformances",
+      summary: "List what did not conform, the latest first",
+      tags: TAGS,
+      querystring: NonconformanceQuery,
+      response: { 200: NonconformancePage, ...problems(401, 403, 422) },
+    },
+    handler: async (request, reply) => {
+      const { limit, cursor, ...filter } = request.query;
+      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
+        listNonconformances(tx, { ...filter, before: afterId(cursor), most: limit + 1 }),
+      );
+      return toPage(request, reply, rows.map(shown), limit, ({ id }) => id);
+    },
+  });
+
+  app.post("/api/v1/nonconformances", {
+    schema: {
+      operationId: "openNonconformance",
+      summary: "Open a nonconformance",
+      tags: TAGS,
+      body: NewNonconformance,
+      response: { 201: Nonconformance, ...problems(401, 403, 409, 422) },
+    },
+    handler: async (request, reply) =>
+      create(db, request, reply, async (tx) => {
+        const { personId } = signedIn(request);
+        const { dueOn, ...fields } = request.body;
+        const row = await referringTo(() =>
+          addNonconformance(tx, { ...fields, ...day(dueOn), openedById: personId }, now()),
+        );
+        if (!row) throw new Problem("conflict", "This failed update is on record already.");
+        return made(row);
+      }),
+  });
+
+  app.get("/api/v1/nonconformances/:id", {
+    schema: {
+      operationId: "readNonconformance",
+      summary: "Read one nonconformance",
+      tags: TAGS,
+      params: IdParams,
+      response: { 200: Nonconformance, ...problems(401, 403, 404, 422) },
+    },
+    handler: async (request, reply) => {
+      const row = await inFirm(db, signedIn(request).firmId, (tx) => read(tx, request.params.id));
+      sendETag(reply, row.version);
+      return shown(row);
+    },
+  });
+
+  app.patch("/api/v1/nonconformances/:id", {
+    schema: {
+      operationId: "editNonconformance",
+      summary: "Note cause, containment, correction and effect, or close it",
+      tags: TAGS,
+      params: IdParams,
+      body: NonconformanceEdit,
+      response: { 200: Nonconformance, ...problems(401, 403, 404, 409, 412, 422, 428) },
+    },
+    handler: async (request, reply) => {
+      const version = matchedVersion(request);
+      const { id } = request.params;
+      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        const { dueOn, state, ...change } = request.body;
+        const before = await read(tx, id);
+        if (state === "closed") requireWhole({ ...before, ...change });
+        const moment = state === undefined ? {} : { closedAt: state === "closed" ? now() : null };
+        const edit = { ...change, ...day(dueOn), ...(state ? { state } : {}), ...moment };
+        const edited = await referringTo(() => editNonconformance(tx, id, version, edit));
+        if (!edited) throw editedMeanwhile();
+        return edited;
+      });
+      sendETag(reply, row.version);
+      return shown(row);
+    },
+  });
+
+  app.post("/api/v1/jobs/:id/failed-updates", {
+    schema: {
+      operationId: "tellFailedUpdate",
+      summary: "Say that a firmware update failed on a unit of this job",
+      description: "Opens a nonconformance; the ring is held where its failure rate says so.",
+      tags: TAGS,
+      params: IdParams,
+      body: FailedUpdate,
+      response: { 201: Nonconformance, ...problems(401, 403, 404, 409, 422) },
+    },
+    handler: async (request, reply) =>
+      create(db, request, reply, async (tx) => {
+        const who = { personId: signedIn(request).personId, now: now() };
+        const row = await tellFailedUpdate(tx, request.params.id, request.body, who);
+        if (!row) throw new Problem("conflict", "This failed update is on record already.");
+        return made(row);
+      }),
+  });
+};
+
+type Row = NonNullable<Awaited<ReturnType<typeof findNonconformance>>>;
+
+const day = (text: string | null | undefined) =>
+  text === undefined ? {} : { dueOn: text === null ? null : new Date(text) };
+
+async function read(tx: FirmTransaction, id: string): Promise<Row> {
+  const row = await findNonconformance(tx, id);
+  if (!row) throw notFound("nonconformance");
+  return row;
+}
+
+function requireWhole({ cause, effectCheck }: { cause?: unknown; effectCheck?: unknown }): void {
+  if (!cause) throw invalid("/body/cause", "Say what the cause was before it is closed.");
+  if (effectCheck) return;
+  throw invalid("/body/effectCheck", "Say how it was seen that the correction works.");
+}
+
+/** A reference to what the firm does not have is refused by the keys of the database. */
+async function referringTo<Result>(write: () => Promise<Result>): Promise<Result> {
+  try {
+    return await write();
+  } catch (error) {
+    const isKey = error instanceof Error && "code" in error && error.code === "P2003";
+    throw isKey ? invalid("/body", "It refers to something your firm does not have.") : error;
+  }
+}
+
+const made = (row: Row) => ({
+  location: `/api/v1/nonconformances/${row.id}`,
+  version: row.version,
+  body: shown(row),
+});
+
+const shown = ({ firmId: _firm, ...row }: Row) => ({
+  ...row,
+  state: row.state as (typeof STATES)[number],
+  dueOn: row.dueOn?.toISOString().slice(0, 10) ?? null,
+  openedAt: row.openedAt.toISOString(),
+  closedAt: row.closedAt?.toISOString() ?? null,
+});

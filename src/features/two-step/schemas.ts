@@ -1,0 +1,19 @@
+import { z } from "zod";
+import { ROLES } from "../../web/roles.ts";
+
+export const Code = z.strictObject({
+  code: z
+    .string()
+    .trim()
+    .min(6)
+    .max(20)
+    .meta({ examples: ["287082"] }),
+});
+export const Enrolment = z.object({
+  secret: z.string().describe("base 32, for those who type it"),
+  uri: z.string().describe("for an authenticator, also as a picture"),
+});
+export const RecoveryCodes = z.object({
+  recoveryCodes: z.array(z.string()).describe("each signs in once; shown this once"),
+});
+export const TwoStepRoles = z.strictObject({ roles: z.array(z.enum(ROLES)).max(ROLES.length) });

@@ -1,0 +1,28 @@
+import type { Translation } from "../translation.ts";
+
+export const search: Translation<typeof import("../en/search.ts").search> = {
+  "search.title": "Buscar",
+  "search.label": "Nombre, número de serie, calle, referencia, código postal o teléfono",
+  "search.begin": "Escriba lo que sepa: se perdonan errores, acentos y mayúsculas.",
+  "search.found": "{count, plural, one {# resultado} other {# resultados}}",
+  "search.none": "No se encontró nada para «{text}».",
+  "search.noneWayOut": "Pruebe con una palabra, el final del número de serie u otra ortografía.",
+  "search.exact": "exacto",
+  "search.was": "Encontrado como {reference}, que se unió a este",
+  "search.kind.customer": "cliente",
+  "search.kind.site": "emplazamiento",
+  "search.kind.unit": "equipo",
+  "search.kind.job": "trabajo",
+  "search.kind.instrument": "instrumento",
+  "search.kind.person": "persona",
+  "search.state.archived": "archivado",
+  "search.state.retired": "retirado",
+  "search.state.inactive": "ya no inicia sesión",
+  "search.state.open": "abierto",
+  "search.state.closed": "cerrado",
+  "search.state.cancelled": "anulado",
+  "search.state.received": "en almacén",
+  "search.state.installed": "instalado",
+  "search.state.swapped": "sustituido",
+  "search.state.removed": "retirado",
+};

@@ -1,0 +1,109 @@
+// Every page, by what it is about.
+import { bankPages } from "./features/banks/pages.ts";
+import { calendarPages } from "./features/calendar/pages.ts";
+import { changePages } from "./features/changes/pages.ts";
+import { crewPages } from "./features/crews/pages.ts";
+import { customerDetailPages } from "./features/customers/customer-pages.ts";
+import { customerPages } from "./features/customers/pages.ts";
+import { firmwarePages } from "./features/firmware/pages.ts";
+import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
+import { firstRunPages } from "./features/first-run/pages.ts";
+import { fleetPages } from "./features/fleet/pages.ts";
+import { homePages } from "./features/home/pages.ts";
+import { instrumentDetailPages } from "./features/instruments/instrument-pages.ts";
+import { instrumentPages } from "./features/instruments/pages.ts";
+import { invitationPages } from "./features/invitations/pages.ts";
+import { jobListPages } from "./features/job-list/pages.ts";
+import { jobDocumentPages } from "./features/job-page/document-pages.ts";
+import { jobPages } from "./features/job-page/pages.ts";
+import { jobRecordPages } from "./features/job-page/record-pages.ts";
+import { snagPages } from "./features/job-page/snag-pages.ts";
+import { jobVisitPages } from "./features/job-page/visit-pages.ts";
+import { kitPages } from "./features/kit/pages.ts";
+import { outboxPages } from "./features/mail/pages.ts";
+import { mailSettingsPages } from "./features/mail/settings-pages.ts";
+import { mergePages } from "./features/merges/pages.ts";
+import { messagePages } from "./features/messages/pages.ts";
+import { newJobPages } from "./features/new-job/pages.ts";
+import { nonconformancePages } from "./features/nonconformances/pages.ts";
+import { noticePages } from "./features/notices/pages.ts";
+import { accountPages } from "./features/people/account-pages.ts";
+import { peoplePages } from "./features/people/pages.ts";
+import { planItemPages } from "./features/plan-editor/item-pages.ts";
+import { planKitPages } from "./features/plan-editor/kit-pages.ts";
+import { planEditorPages } from "./features/plan-editor/plan-pages.ts";
+import { planTrialPages } from "./features/plan-editor/trial-pages.ts";
+import { planPages } from "./features/plans/pages.ts";
+import { productModelPages } from "./features/product-models/pages.ts";
+import { roundPages } from "./features/rounds/pages.ts";
+import { searchPages } from "./features/search/pages.ts";
+import { sessionPages } from "./features/session/pages.ts";
+import { siteFormPages } from "./features/sites/form-pages.ts";
+import { sitePages } from "./features/sites/pages.ts";
+import { siteDetailPages } from "./features/sites/site-pages.ts";
+import { consumablePages } from "./features/stock/consumable-pages.ts";
+import { goodsInPages } from "./features/stock/goods-in-pages.ts";
+import { missingPages } from "./features/stock/missing-pages.ts";
+import { stockPages } from "./features/stock/stock-pages.ts";
+import { surveyPages } from "./features/surveys/pages.ts";
+import { heldPages } from "./features/tablet/held-pages.ts";
+import { todayPages } from "./features/today/pages.ts";
+import { twoStepPages } from "./features/two-step/pages.ts";
+import { unitPages } from "./features/units/pages.ts";
+import { unitDetailPages } from "./features/units/unit-pages.ts";
+import type { Feature } from "./web/feature.ts";
+
+export const PAGES: readonly Feature[] = [
+  sessionPages,
+  customerPages,
+  customerDetailPages,
+  searchPages,
+  changePages,
+  mergePages,
+  homePages,
+  sitePages,
+  siteFormPages,
+  siteDetailPages,
+  unitPages,
+  unitDetailPages,
+  instrumentPages,
+  instrumentDetailPages,
+  nonconformancePages,
+  firmwareReleasePages,
+  noticePages,
+  outboxPages,
+  mailSettingsPages,
+  firmwarePages,
+  fleetPages,
+  roundPages,
+  todayPages,
+  jobPages,
+  surveyPages,
+  bankPages,
+  peoplePages,
+  accountPages,
+  invitationPages,
+  twoStepPages,
+  planPages,
+  planEditorPages,
+  planItemPages,
+  planKitPages,
+  planTrialPages,
+  calendarPages,
+  heldPages,
+  crewPages,
+  productModelPages,
+  firstRunPages,
+  jobDocumentPages,
+  jobRecordPages,
+  jobListPages,
+  newJobPages,
+  snagPages,
+  jobVisitPages,
+  kitPages,
+  goodsInPages,
+  stockPages,
+  consumablePages,
+  missingPages,
+  messagePages,
+];

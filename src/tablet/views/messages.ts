@@ -1,0 +1,81 @@
+// What office and crew tell each other about the job: read here as it was when it was fetched, and
+// written here like anything else that is kept and sent later.
+import { html, nothing, type TemplateResult } from "lit-html";
+import type { Packet } from "../../features/tablet/schemas.ts";
+import type { OpState } from "../contract.ts";
+import { clockOf, dayOf } from "../device/local-time.ts";
+import type { JobState } from "../job/job-state.ts";
+import type { View } from "./frame.ts";
+import type { TabletPage } from "./page.ts";
+
+/** A packet fetched by an older version of this page has none. */
+const messagesOf = (packet: Packet): Packet["messages"] => packet.messages ?? [];
+
+/** The words of the way there, with how many there are. */
+export function messagesWords(packet: Packet): string {
+  const { length } = messagesOf(packet);
+  return length === 0 ? "Messages" : `Messages (${length})`;
+}
+
+const WORDS: Readonly<Record<OpState, string>> = {
+  waiting: "on this tablet, waiting to be sent",
+  stored: "sent",
+  held: "sent, held for the office",
+  refused: "refused by the server: see the outbox",
+};
+
+/** The thread, what waits here to join it, and the form. */
+export function messagesView(page: TabletPage, job: JobState): View {
+  const { packet } = job;
+  const messages = messagesOf(packet);
+  const there = new Set(messages.map(({ id }) => id));
+  const kept = job.ops.flatMap(({ op, state }) =>
+    op.payload.kind === "message" && !there.has(op.opId)
+      ? [{ text: op.payload.text, words: WORDS[state] }]
+      : [],
+  );
+  const submit = (event: SubmitEvent): void => {
+    event.preventDefault();
+    void keepMessage(page, job, event.target as HTMLFormElement);
+  };
+  return {
+    body: html`<h1 tabindex="-1">Messages</h1>
+      ${messages.length + kept.length === 0 ? html`<p>Nobody has written yet.</p>` : nothing}
+      <ol class="rows">${messages.map((message) => row(packet, message))}
+        ${kept.map(
+          ({ text, words }) => html`<li class="row"><span><strong>You</strong>
+            <span>${text}</span> <span class="soft">${words}</span></span></li>`,
+        )}</ol>
+      <form id="message-form" @submit=${submit}>
+        <label for="message">To the office and the crew</label>
+        <textarea id="message" name="text" rows="3" maxlength="1000" required></textarea>
+      </form>`,
+    actions: html`<button class="main" form="message-form">Keep the message</button>`,
+  };
+}
+
+function row({ site }: Packet, message: Packet["messages"][number]): TemplateResult {
+  const { personName, text, writtenAt } = message;
+  const when = `${dayOf(writtenAt, site.timeZone)}, ${clockOf(writtenAt, site.timeZone)}`;
+  return html`<li class="row"><span><strong>${personName}</strong> <span>${text}</span>
+    <span class="soft">${when}</span></span></li>`;
+}
+
+async function keepMessage(
+  page: TabletPage,
+  { packet }: JobState,
+  form: HTMLFormElement,
+): Promise<void> {
+  const text = String(new FormData(form).get("text")).trim();
+  if (text === "") return;
+  const seen = { jobVersion: packet.job.version, lastOrder: packet.lastOrder };
+  const payload = { kind: "message", text } as const;
+  try {
+    page.add(await page.parts.keeper.keep({ jobId: packet.job.id, payload, photos: [], seen }));
+    form.reset();
+    page.tell("Kept.", "good");
+    page.say("Message kept.");
+  } catch (error) {
+    page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
+  }
+}

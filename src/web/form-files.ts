@@ -1,0 +1,56 @@
+// A form with a file, as a browser sends it without any script (RFC 7578). The body is read whole
+// within its bound, and taken apart by the parser that Node's own fetch has.
+import type { FastifyRequest } from "fastify";
+import { Problem } from "../errors.ts";
+import type { App } from "./feature.ts";
+
+export interface FormFile {
+  name: string;
+  bytes: Buffer;
+}
+
+export interface FilledForm {
+  fields: Record<string, string>;
+  files: FormFile[];
+}
+
+/** What the parts say of themselves comes on top of the files. */
+const AROUND_FILES_BYTES = 64 * 1024;
+
+/** Within `routes`, forms with files of at most so many bytes in all are taken. */
+export async function withFormFiles(
+  app: App,
+  bytesMost: number,
+  routes: (within: App, bodyLimit: number) => void,
+): Promise<void> {
+  const bodyLimit = bytesMost + AROUND_FILES_BYTES;
+  await app.register(async (within) => {
+    within.addContentTypeParser(
+      "multipart/form-data",
+      { parseAs: "buffer", bodyLimit },
+      (_request, body, done) => done(null, body),
+    );
+    routes(within as App, bodyLimit);
+  });
+}
+
+/** The form's fields and files; an empty file field is no file. */
+export async function filledForm(request: FastifyRequest): Promise<FilledForm> {
+  const type = request.headers["content-type"] ?? "";
+  const form = await new Response(request.body as Uint8Array<ArrayBuffer>, {
+    headers: { "content-type": type },
+  })
+    .formData()
+    .catch(() => {
+      throw new Problem("unreadable-body", "The form cannot be read. Send it again.");
+    });
+  const fields: Record<string, string> = {};
+  const files: FormFile[] = [];
+  for (const [name, value] of form) {
+    if (typeof value === "string") fields[name] = value;
+    else if (value.size > 0) {
+      files.push({ name: value.name, bytes: Buffer.from(await value.arrayBuffer()) });
+    }
+  }
+  return { fields, files };
+}

@@ -1,0 +1,6 @@
+import type { FastifyRequest } from "fastify";
+import { signedIn } from "./session.ts";
+
+/** Whether whoever asks keeps the firm's records: customers, sites, instruments. */
+export const keepsRecords = (request: FastifyRequest): boolean =>
+  signedIn(request).roles.some((role) => role === "owner" || role === "office");
