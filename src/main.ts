@@ -31,10 +31,12 @@ async function main(): Promise<void> {
     const app = await buildApp({ db: database.db, config, jwtSecret, logger });
     await app.listen({ port: config.PORT, host: config.HOST });
     const runs = config.RUNS ? await startRuns(database, config, logger) : undefined;
+    const isNew = !(await isThereAFirm(database.db));
+    // From here on nothing waits for the database: a signal may close it at any moment.
     stopOnSignal(app, database, runs);
     greet(app, config, database);
     for (const line of demo) console.log(line);
-    if (!(await isThereAFirm(database.db))) {
+    if (isNew) {
       console.log(
         `No firm is set up yet: open /start with the setup code ${setupCodeOf(jwtSecret)}`,
       );
