@@ -6,6 +6,7 @@ import { openPost, type Post } from "../features/mail/post.ts";
 import type { OnFailure } from "./each-firm.ts";
 import { sendFirmwareNotices } from "./firmware-notice.ts";
 import { decideAllRings } from "./firmware-rings.ts";
+import { purgeImports, resumeImports } from "./imports.ts";
 import { makeCheckpoints } from "./ledger-checkpoint.ts";
 import { purge } from "./purge.ts";
 import { purgePhotoUploads } from "./purge-photo-uploads.ts";
@@ -71,6 +72,7 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
         if (Object.values(figures).some((count) => count > 0)) logger.info(figures, "webhooks");
       },
     },
+    importRun(db, config, logger, onFailureOf("imports")),
     ringRun(db, logger, onFailureOf("firmware-rings")),
     recurringRun(db, logger, onFailureOf("recurring-inspections")),
     purgeRun(db, config, logger, onFailureOf("purge")),
@@ -125,7 +127,8 @@ const purgeRun = (
   work: async () => {
     const removed = await purge(db, now(), onFailure);
     const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
-    logger.info({ removed, uploads }, "purged");
+    const imports = await purgeImports(db, config, now(), onFailure);
+    logger.info({ removed, uploads, imports }, "purged");
   },
 });
 
@@ -145,5 +148,19 @@ const recurringRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFail
   work: async () => {
     const figures = await openRecurringInspections(db, now(), onFailure);
     if (figures.opened + figures.heldUp > 0) logger.info(figures, "recurring inspections");
+  },
+});
+
+const importRun = (
+  db: Database,
+  config: Config,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "imports",
+  cron: "* * * * *",
+  work: async () => {
+    const resumed = await resumeImports(db, config, now, onFailure);
+    if (resumed > 0) logger.info({ resumed }, "imports taken up");
   },
 });

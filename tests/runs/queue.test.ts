@@ -60,6 +60,7 @@ describe("the scheduled work", () => {
     expect(schedules).toEqual([
       { name: "firmware-notice", cron: "*/5 * * * *" },
       { name: "firmware-rings", cron: "23 * * * *" },
+      { name: "imports", cron: "* * * * *" },
       { name: "ledger-checkpoint", cron: "11 * * * *" },
       { name: "purge", cron: "17 3 * * *" },
       { name: "recurring-inspections", cron: "31 * * * *" },

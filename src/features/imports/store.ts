@@ -157,6 +157,18 @@ export async function staleImports(tx: FirmTransaction, before: Date): Promise<s
 
 const STALE_MOST = 500;
 
+/** False when it runs, or was marked before. */
+export async function markPurged(tx: FirmTransaction, id: string, now: Date): Promise<boolean> {
+  const { count } = await tx.csvImport.updateMany({
+    where: {
+      ...{ firmId: tx.firmId, id, purgedAt: null },
+      state: { notIn: ["checking", "importing"] },
+    },
+    data: { purgedAt: now },
+  });
+  return count === 1;
+}
+
 export async function rememberedColumns(
   tx: FirmTransaction,
   kind: string,
