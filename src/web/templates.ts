@@ -17,9 +17,6 @@ engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) 
 );
 engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
 engine.registerHelper("either", (...values: unknown[]) => values.slice(0, -1).some(Boolean));
-engine.registerHelper("plural", (count: number, one: string, many: string) =>
-  count === 1 ? `${count} ${one}` : `${count} ${many}`,
-);
 engine.registerHelper("holdsRole", (roles: string, ...wanted: unknown[]) =>
   roles.split(", ").some((role) => wanted.includes(role)),
 );

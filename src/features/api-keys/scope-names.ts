@@ -7,4 +7,3 @@ export const SCOPE_NAMES = [
   "read:customers",
   "write:readings",
 ] as const;
-export type ScopeName = (typeof SCOPE_NAMES)[number];

@@ -1,7 +1,6 @@
 import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
-import { exportPathOf } from "../../web/export-link.ts";
 import type { Feature } from "../../web/feature.ts";
 import { readForm, refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
 import { keepsRecords } from "../../web/office.ts";
@@ -29,11 +28,16 @@ export const customerPages: Feature = async (app, { db, now }) => {
       const found = await inFirm(db, signedIn(request).firmId, (tx) =>
         listForPage(tx, { ...filter, sorting, most: A_PAGE + 1 }),
       );
-      const exportPath = exportPathOf(request, "customers");
       return sendPage(request, reply, "customers", {
         title: say(request.language, "registry.customers"),
         ...sortedPage(found, {
-          ...{ path: "/customers", columns: CUSTOMER_COLUMNS, usual: "name", query, exportPath },
+          ...{
+            path: "/customers",
+            columns: CUSTOMER_COLUMNS,
+            usual: "name",
+            query,
+            exportPath: "/api/v1/exports/customers.csv",
+          },
         }),
         ...{ filter, styles: ["registry"] },
         filtered: filter.name !== undefined || filter.archived,

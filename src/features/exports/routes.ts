@@ -17,8 +17,7 @@ const TAGS = ["Exports"];
 const CSV = z.string().describe("RFC 4180");
 const DESCRIPTION =
   "UTF-8 with a header row; cells that a spreadsheet would run as a formula have an apostrophe " +
-  "in " +
-  "front. That the list was taken away stays on record.";
+  "in front. That the list was taken away stays on record.";
 const RESPONSES = {
   200: { description: "UTF-8 with a header row", content: { "text/csv": { schema: CSV } } },
   ...problems(401, 403, 422),

@@ -2,8 +2,10 @@
 // Nothing is marked as due anywhere, so moving a target costs one row. A unit without a key is told
 // apart, never counted as up to date. Due are units that stand at a site (the database holds: site
 // and state "installed" go together) which is not archived, below a target that was not withdrawn.
+
 import type { Query } from "../../db/query.ts";
 import type { Statement } from "../../db/scope.ts";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { DueFilter } from "./due-schemas.ts";
 import { BELOW, EFFECTIVE, FITS, joinSite, TARGETS, UNCLEAR } from "./due-sql.ts";
 
@@ -91,7 +93,7 @@ const COUNTS = `WITH ${TARGETS},
   unclear AS (SELECT site_id, target_id, count(*) AS units FROM ${UNCLEAR} b GROUP BY 1, 2)
   SELECT count(DISTINCT b.site_id)::int AS sites, coalesce(sum(b.units), 0)::int AS units,
     coalesce(sum(b.units) FILTER (WHERE t.due_on < $7::date), 0)::int AS overdue,
-    ${["safety", "important", "routine"].map(severityCount).join(", ")},
+    ${FIRMWARE_SEVERITIES.map(severityCount).join(", ")},
     (SELECT coalesce(sum(c.units), 0)::int FROM unclear c JOIN targets t ON t.id = c.target_id
       ${joinSite("c.site_id")} WHERE ${EFFECTIVE}) AS unknown
   FROM below b JOIN targets t ON t.id = b.target_id ${joinSite("b.site_id")} WHERE ${EFFECTIVE}`;

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
@@ -15,7 +16,6 @@ import { whatBlocks } from "./what-blocks.ts";
 
 const SITES_A_PAGE = 40;
 const MODELS_MOST = 200;
-const SEVERITIES = ["safety", "important", "routine"] as const;
 /** A form that is sent posts its empty fields too. */
 const none = z.literal("").transform(() => undefined);
 const { severity, modelId, region, dueBefore, dueFrom, overdue } = DueCountQuery.shape;
@@ -55,14 +55,14 @@ export const firmwarePages: Feature = async (app, { db, now }) => {
           ...shownSite(site, language),
           blocks: blocks.get(site.id),
         })),
-        severities: SEVERITIES.map((value) => ({
+        severities: FIRMWARE_SEVERITIES.map((value) => ({
           value,
           text: say(language, `fleet.severity.${value}`),
           chosen: value === filter.severity,
         })),
         models: models.map(({ id, code }) => ({ id, code, chosen: id === filter.modelId })),
         list: listView({
-          ...{ path: "/firmware", filters, cursor, exportPath: "/api/v1/firmware/due.csv" },
+          ...{ path: "/firmware", filters, cursor, exportPath: "/api/v1/exports/due.csv" },
           next: last ? Buffer.from(last.id).toString("base64url") : null,
         }),
       });

@@ -140,8 +140,6 @@ export const Target = z
   })
   .meta({ id: "FirmwareTarget" });
 
-export const TargetList = z.object({ items: z.array(Target) });
-
 export const ReleaseWithdrawal = z.strictObject({
   reason: longText(1000).optional().describe("why; shown wherever the release is"),
 });

@@ -1,9 +1,9 @@
 import { Temporal } from "temporal-polyfill";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 import type { Exposure } from "./store.ts";
 
-const SEVERITIES = ["safety", "important", "routine"] as const;
 const TERMS = ["over30", "over", "week", "month", "later"] as const;
 /** A bar is at most so wide; the widest one is the largest number. */
 const WIDEST = 100;
@@ -11,7 +11,7 @@ const WIDEST = 100;
 /** A row a severity, a column a term; each number leads to its list. */
 export function exposureRows(found: readonly Exposure[], today: string, language: ShownLanguage) {
   const most = Math.max(1, ...found.map(({ units }) => units));
-  const cell = (severity: (typeof SEVERITIES)[number], term: (typeof TERMS)[number]) => {
+  const cell = (severity: (typeof FIRMWARE_SEVERITIES)[number], term: (typeof TERMS)[number]) => {
     const row = found.find((one) => one.severity === severity && one.term === term);
     const units = row?.units ?? 0;
     return {
@@ -24,7 +24,7 @@ export function exposureRows(found: readonly Exposure[], today: string, language
   };
   return {
     terms: TERMS.map((term) => say(language, `fleet.term.${term}`)),
-    rows: SEVERITIES.map((severity) => ({
+    rows: FIRMWARE_SEVERITIES.map((severity) => ({
       severity: say(language, `fleet.severity.${severity}`),
       cells: TERMS.map((term) => cell(severity, term)),
     })),

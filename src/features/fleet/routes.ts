@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { Feature } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
@@ -25,7 +26,7 @@ const FleetCounts = z
     exposure: z
       .array(
         z.object({
-          severity: z.enum(["safety", "important", "routine"]),
+          severity: z.enum(FIRMWARE_SEVERITIES),
           term: z
             .enum(["over30", "over", "week", "month", "later"])
             .describe("more than 30 days late, up to 30, within 7 days, within 30, later"),

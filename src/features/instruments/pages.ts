@@ -4,7 +4,6 @@ import { INSTRUMENT_CLASSES } from "../../domain/plan/item.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
-import { exportPathOf } from "../../web/export-link.ts";
 import type { Feature } from "../../web/feature.ts";
 import { plainDate } from "../../web/fields.ts";
 import { keepsRecords } from "../../web/office.ts";
@@ -31,12 +30,11 @@ export const instrumentPages: Feature = async (app, { db, now }) => {
       const { query, language } = request;
       const { sort: _sort, cursor: _cursor, retired = false, ...filter } = query;
       const sorting = sortingOf(query, "reference");
-      const exportPath = exportPathOf(request, "instruments");
       const page = await inFirm(db, signedIn(request).firmId, async (tx) => {
         const found = await sortedIds(tx, { ...filter, retired, sorting, most: A_PAGE + 1 });
         const { rows, list } = sortedPage(found, {
           ...{ path: "/instruments", columns: INSTRUMENT_COLUMNS, usual: "reference" },
-          ...{ query, exportPath },
+          ...{ query, exportPath: "/api/v1/exports/instruments.csv" },
         });
         return { list, rows: await standingOf(tx, rows, { retired, now: now(), language }) };
       });

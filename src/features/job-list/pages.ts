@@ -3,7 +3,6 @@ import { inFirm } from "../../db/scope.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
-import { exportPathOf } from "../../web/export-link.ts";
 import type { Feature } from "../../web/feature.ts";
 import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
@@ -46,7 +45,6 @@ export const jobListPages: Feature = async (app, { db, now }) => {
         listCrews(tx, { active: true, most: CREWS_MOST }),
       );
       const next = found.next && JSON.stringify([found.next.text, found.next.id]);
-      const exportPath = exportPathOf(request, "jobs");
       return sendPage(request, reply, "jobs", {
         title: say(language, "job.list.title"),
         jobs: found.rows.map((row) => shownRow(row, language)),
@@ -61,7 +59,7 @@ export const jobListPages: Feature = async (app, { db, now }) => {
           ...{ path: "/jobs", columns: JOB_COLUMNS, sort: sort ?? USUAL, cursor },
           filters: { ...query, state },
           next: next ? Buffer.from(next).toString("base64url") : null,
-          ...(exportPath ? { exportPath } : {}),
+          exportPath: "/api/v1/exports/jobs.csv",
         }),
       });
     },

@@ -1,18 +1,6 @@
 // A visit as a form posts it: a day and hours on the clock of the site, for a crew.
-import { z } from "zod";
 import { type FormBody, listOf } from "../../web/form.ts";
 import { NewVisit } from "../visits/schemas.ts";
-
-const text = z.union([z.literal("").transform(() => undefined), z.string().max(2000)]).optional();
-
-export const VISIT_FIELDS = {
-  crewId: text,
-  day: text,
-  from: text,
-  to: text,
-  note: text,
-  instrumentIds: z.union([z.string(), z.array(z.string())]).optional(),
-};
 
 /** Whether the form asks for a visit at all: a crew or a day was said. */
 export const asksForVisit = ({ crewId, day }: FormBody): boolean => Boolean(crewId || day);

@@ -1,4 +1,5 @@
 import { Temporal } from "temporal-polyfill";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 
@@ -27,7 +28,7 @@ export function choicesOf(
       .toSorted((left, right) => Number(isForUpdates(right)) - Number(isForUpdates(left)))
       .map(({ id, code, title }) => ({ value: id, text: `${code} ${title}` })),
     models: models.map(({ id, code }) => ({ value: id, text: code })),
-    severities: (["safety", "important", "routine"] as const).map((value) => ({
+    severities: FIRMWARE_SEVERITIES.map((value) => ({
       value,
       text: say(language, `fleet.severity.${value}`),
     })),

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import { plainDate } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
@@ -29,7 +30,7 @@ export const NewUpdateRound = z.strictObject({
   siteMin: inFives(10, 240).default(20).describe("minutes at a site besides its units"),
   unitMin: inFives(5, 240).default(20).describe("minutes for each unit"),
   sitesMost: z.coerce.number().int().min(1).max(ROUND_SITES_MOST).default(60),
-  severity: z.enum(["safety", "important", "routine"]).optional(),
+  severity: z.enum(FIRMWARE_SEVERITIES).optional(),
   modelId: z.guid().optional(),
   region: z.string().max(40).optional(),
   replacesId: z

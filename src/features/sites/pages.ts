@@ -1,7 +1,6 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
-import { exportPathOf } from "../../web/export-link.ts";
 import type { Feature } from "../../web/feature.ts";
 import { keepsRecords } from "../../web/office.ts";
 import { sendPage } from "../../web/page.ts";
@@ -31,11 +30,16 @@ export const sitePages: Feature = async (app, { db }) => {
         regions: await listRegions(tx),
         customer: customerId ? await findCustomer(tx, customerId) : undefined,
       }));
-      const exportPath = exportPathOf(request, "sites");
       return sendPage(request, reply, "sites", {
         title: say(request.language, "registry.sites"),
         ...sortedPage(page.found, {
-          ...{ path: "/sites", columns: SITE_COLUMNS, usual: "reference", query, exportPath },
+          ...{
+            path: "/sites",
+            columns: SITE_COLUMNS,
+            usual: "reference",
+            query,
+            exportPath: "/api/v1/exports/sites.csv",
+          },
         }),
         ...{ filter, styles: ["registry"] },
         regions: page.regions.map((name) => ({ name, chosen: name === region })),

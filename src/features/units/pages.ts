@@ -1,7 +1,6 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
-import { exportPathOf } from "../../web/export-link.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
@@ -33,9 +32,14 @@ export const unitPages: Feature = async (app, { db }) => {
         models: await listProductModels(tx, { most: MODELS_MOST }),
         site: filter.siteId ? await findSite(tx, filter.siteId) : undefined,
       }));
-      const exportPath = exportPathOf(request, "units");
       const { rows, list } = sortedPage(page.found, {
-        ...{ path: "/units", columns: UNIT_COLUMNS, usual: "serial", query, exportPath },
+        ...{
+          path: "/units",
+          columns: UNIT_COLUMNS,
+          usual: "serial",
+          query,
+          exportPath: "/api/v1/exports/units.csv",
+        },
       });
       const stateWord = (state: string) =>
         say(language, `registry.unit.${state as (typeof UNIT_STATES)[number]}`);

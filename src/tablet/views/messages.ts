@@ -6,6 +6,7 @@ import type { OpState } from "../contract.ts";
 import { clockOf, dayOf } from "../device/local-time.ts";
 import type { JobState } from "../job/job-state.ts";
 import type { View } from "./frame.ts";
+import { keepText } from "./keep-text.ts";
 import type { TabletPage } from "./page.ts";
 
 /** A packet fetched by an older version of this page has none. */
@@ -36,7 +37,7 @@ export function messagesView(page: TabletPage, job: JobState): View {
   );
   const submit = (event: SubmitEvent): void => {
     event.preventDefault();
-    void keepMessage(page, job, event.target as HTMLFormElement);
+    void keepText(page, job, event.target as HTMLFormElement, "message");
   };
   return {
     body: html`<h1 tabindex="-1">Messages</h1>
@@ -59,23 +60,4 @@ function row({ site }: Packet, message: Packet["messages"][number]): TemplateRes
   const when = `${dayOf(writtenAt, site.timeZone)}, ${clockOf(writtenAt, site.timeZone)}`;
   return html`<li class="row"><span><strong>${personName}</strong> <span>${text}</span>
     <span class="soft">${when}</span></span></li>`;
-}
-
-async function keepMessage(
-  page: TabletPage,
-  { packet }: JobState,
-  form: HTMLFormElement,
-): Promise<void> {
-  const text = String(new FormData(form).get("text")).trim();
-  if (text === "") return;
-  const seen = { jobVersion: packet.job.version, lastOrder: packet.lastOrder };
-  const payload = { kind: "message", text } as const;
-  try {
-    page.add(await page.parts.keeper.keep({ jobId: packet.job.id, payload, photos: [], seen }));
-    form.reset();
-    page.tell("Kept.", "good");
-    page.say("Message kept.");
-  } catch (error) {
-    page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
-  }
 }

@@ -2,6 +2,7 @@
 import { html, nothing } from "lit-html";
 import type { JobState } from "../job/job-state.ts";
 import type { View } from "./frame.ts";
+import { keepText } from "./keep-text.ts";
 import type { TabletPage } from "./page.ts";
 
 /** The form, and the snags this tablet noted on the job. */
@@ -9,7 +10,7 @@ export function snagView(page: TabletPage, job: JobState): View {
   const noted = job.ops.flatMap(({ op }) => (op.payload.kind === "snag" ? [op.payload.text] : []));
   const submit = (event: SubmitEvent): void => {
     event.preventDefault();
-    void keepSnag(page, job, event.target as HTMLFormElement);
+    void keepText(page, job, event.target as HTMLFormElement, "snag");
   };
   return {
     body: html`<h1 tabindex="-1">Note a snag</h1>
@@ -25,23 +26,4 @@ export function snagView(page: TabletPage, job: JobState): View {
       }`,
     actions: html`<button class="main" form="snag-form">Keep the snag</button>`,
   };
-}
-
-async function keepSnag(
-  page: TabletPage,
-  { packet }: JobState,
-  form: HTMLFormElement,
-): Promise<void> {
-  const text = String(new FormData(form).get("text")).trim();
-  if (text === "") return;
-  const seen = { jobVersion: packet.job.version, lastOrder: packet.lastOrder };
-  const payload = { kind: "snag", text } as const;
-  try {
-    page.add(await page.parts.keeper.keep({ jobId: packet.job.id, payload, photos: [], seen }));
-    form.reset();
-    page.tell("Kept.", "good");
-    page.say("Snag kept.");
-  } catch (error) {
-    page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
-  }
 }

@@ -1,0 +1,24 @@
+// What is written into a form of the tablet and kept like anything else that is sent later.
+import type { JobState } from "../job/job-state.ts";
+import type { TabletPage } from "./page.ts";
+
+/** Keeps the form's `text`, empties the form, and tells that it is kept or why it is not. */
+export async function keepText(
+  page: TabletPage,
+  { packet }: JobState,
+  form: HTMLFormElement,
+  kind: "message" | "snag",
+): Promise<void> {
+  const text = String(new FormData(form).get("text")).trim();
+  if (text === "") return;
+  const seen = { jobVersion: packet.job.version, lastOrder: packet.lastOrder };
+  const payload = { kind, text };
+  try {
+    page.add(await page.parts.keeper.keep({ jobId: packet.job.id, payload, photos: [], seen }));
+    form.reset();
+    page.tell("Kept.", "good");
+    page.say(kind === "message" ? "Message kept." : "Snag kept.");
+  } catch (error) {
+    page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
+  }
+}
