@@ -20,6 +20,7 @@ import { exportRoutes } from "./features/exports/routes.ts";
 import { firmwareDueRoutes } from "./features/firmware/due-routes.ts";
 import { firmwareReadingRoutes } from "./features/firmware/reading-routes.ts";
 import { firmwareRingRoutes } from "./features/firmware/ring-routes.ts";
+import { firmwareRolloutRoutes } from "./features/firmware/rollout-routes.ts";
 import { firmwareRoutes } from "./features/firmware/routes.ts";
 import { firmwareStepRoutes } from "./features/firmware/steps-routes.ts";
 import { firmwareTargetRoutes } from "./features/firmware/target-routes.ts";
@@ -76,6 +77,7 @@ import { quarantineRoutes } from "./features/tablet/quarantine-routes.ts";
 import { shellRoutes } from "./features/tablet/shell-routes.ts";
 import { twoStepRoutes } from "./features/two-step/routes.ts";
 import { unitRoutes } from "./features/units/routes.ts";
+import { visitHoursRoutes } from "./features/visit-hours/routes.ts";
 import { visitMailRoutes } from "./features/visit-mails/routes.ts";
 import { visitRoutes } from "./features/visits/routes.ts";
 import { webhookRoutes } from "./features/webhooks/routes.ts";
@@ -99,6 +101,7 @@ export const FEATURES: readonly Feature[] = [
   firmwareRoutes,
   firmwareTargetRoutes,
   firmwareRingRoutes,
+  firmwareRolloutRoutes,
   firmwareStepRoutes,
   nonconformanceRoutes,
   firmwareReadingRoutes,
@@ -112,6 +115,7 @@ export const FEATURES: readonly Feature[] = [
   apiKeyRoutes,
   webhookRoutes,
   roundRoutes,
+  visitHoursRoutes,
   calculationRoutes,
   tighteningRoutes,
   peopleRoutes,

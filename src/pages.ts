@@ -7,6 +7,7 @@ import { customerDetailPages } from "./features/customers/customer-pages.ts";
 import { customerPages } from "./features/customers/pages.ts";
 import { firmwarePages } from "./features/firmware/pages.ts";
 import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
+import { firmwareRingPages } from "./features/firmware/ring-pages.ts";
 import { firstRunPages } from "./features/first-run/pages.ts";
 import { fleetPages } from "./features/fleet/pages.ts";
 import { homePages } from "./features/home/pages.ts";
@@ -51,6 +52,7 @@ import { todayPages } from "./features/today/pages.ts";
 import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
+import { visitHoursPages } from "./features/visit-hours/pages.ts";
 import type { Feature } from "./web/feature.ts";
 
 export const PAGES: readonly Feature[] = [
@@ -70,12 +72,14 @@ export const PAGES: readonly Feature[] = [
   instrumentDetailPages,
   nonconformancePages,
   firmwareReleasePages,
+  firmwareRingPages,
   noticePages,
   outboxPages,
   mailSettingsPages,
   firmwarePages,
   fleetPages,
   roundPages,
+  visitHoursPages,
   todayPages,
   jobPages,
   surveyPages,

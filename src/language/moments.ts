@@ -39,6 +39,13 @@ export const dayAndTime = (language: ShownLanguage, time: Date, timeZone: string
     hourCycle: "h23",
   }).format(time);
 
+/** "Monday" for 1 to "Sunday" for 7, as ISO 8601 counts. */
+export const weekdayName = (language: ShownLanguage, weekday: number): string =>
+  Temporal.PlainDate.from({ year: 2024, month: 1, day: weekday }).toLocaleString(
+    LOCALES[language],
+    { weekday: "long" },
+  );
+
 /** "1,234.5". */
 export const number = (language: ShownLanguage, value: number): string =>
   new Intl.NumberFormat(LOCALES[language]).format(value);

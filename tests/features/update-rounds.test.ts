@@ -1,6 +1,5 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
-import { crewDays, minutesOn, momentAt, workingDays } from "../../src/features/rounds/crew-days.ts";
 import { startService, type TestService } from "../support/app.ts";
 import { addFleet, postTarget } from "../support/fleet.ts";
 
@@ -42,32 +41,6 @@ beforeAll(async () => {
   crewId = crew.body.id;
 });
 afterAll(async () => service.stop());
-
-test("working days leave out weekends and days off (Easter Monday 2026 is 6 April)", () => {
-  expect(workingDays("2026-04-02", 3, new Set(["2026-04-03", "2026-04-06"]))).toEqual([
-    "2026-04-02",
-    "2026-04-07",
-    "2026-04-08",
-  ]);
-});
-
-test("minutes are of the firm's clock, also when the clocks change (IANA: 29 March)", () => {
-  const at = momentAt("2026-03-28", "Europe/London", 1440 + 8 * 60);
-  expect(at.toISOString()).toBe("2026-03-29T07:00:00.000Z");
-  expect(minutesOn("2026-03-28", "Europe/London", at)).toBe(1440 + 8 * 60);
-});
-
-test("a crew's day is its longest stretch with nothing booked", () => {
-  const booked = [
-    { crewId: "c", startsAt: new Date("2026-11-30T09:00Z"), endsAt: new Date("2026-11-30T11:00Z") },
-    { crewId: "c", startsAt: new Date("2026-11-30T15:00Z"), endsAt: new Date("2026-11-30T15:30Z") },
-    { crewId: "d", startsAt: new Date("2026-11-30T12:00Z"), endsAt: new Date("2026-11-30T13:00Z") },
-  ];
-  const clock = { firstDay: "2026-11-30", timeZone: "Europe/London" };
-  const hours = { startsMin: 480, endsMin: 990 };
-  const [day] = crewDays([{ id: "c", name: "C" }], ["2026-11-30"], hours, booked, clock);
-  expect(day).toMatchObject({ startsMin: 660, endsMin: 900 });
-});
 
 test("a proposal takes the due sites, books nothing, and tells where it starts", async () => {
   const { status, body } = await propose();
@@ -146,6 +119,53 @@ test("planned anew, the earlier visits that have not begun give way to the new o
   expect(after.body.items).toHaveLength(3);
   const jobs = await office().get("/api/v1/jobs?kind=firmware");
   expect(jobs.body.items).toHaveLength(3);
+});
+
+test("the diary's rules hold: hours at the site, absences and qualifications, each with its reason", async () => {
+  const day = { fromDay: "2026-12-08" };
+  const rounds = async () => (await propose({ ...day, replacesId: accepted })).body.proposal;
+  const list = await office().get("/api/v1/update-rounds");
+  const accepted = list.body.items.find(({ state }: { state: string }) => state === "accepted").id;
+  const hours = `/api/v1/sites/${siteIds[0]}/visit-hours`;
+  const put = (value: object[], version: string) =>
+    office().put(hours).set("if-match", version).send({ hours: value });
+  const read = await office().get(hours);
+  expect(read.body.hours).toEqual([]);
+  const tuesday = { weekday: 2, from: "14:00", to: "15:00" };
+  const kept = await put([tuesday], read.headers.etag as string);
+  expect(kept.status, JSON.stringify(kept.body)).toBe(200);
+  const afternoon = await rounds();
+  const stops = afternoon.rounds.flatMap((one: { stops: object[] }) => one.stops);
+  const there = stops.find(({ siteId }: { siteId: string }) => siteId === siteIds[0]);
+  expect(Date.parse(there.startsAt)).toBeGreaterThanOrEqual(Date.parse("2026-12-08T14:00Z"));
+  expect(Date.parse(there.endsAt)).toBeLessThanOrEqual(Date.parse("2026-12-08T15:00Z"));
+  const monday = { ...tuesday, weekday: 1 };
+  await put([monday], kept.headers.etag as string);
+  expect((await rounds()).leftOut).toMatchObject([{ siteId: siteIds[0] }]);
+  expect((await put([{ ...monday, from: "14:03" }], '"9"')).status).toBe(422);
+  expect((await put([monday], '"9"')).status).toBe(412);
+
+  const { id: personId } = service.firm.people.installer;
+  const away = await office()
+    .post("/api/v1/absences")
+    .send({ personId, from: "2026-12-08", to: "2026-12-08", reason: "leave" });
+  expect(away.status, JSON.stringify(away.body)).toBe(201);
+  const absent = await rounds();
+  expect(absent.rounds).toEqual([]);
+  expect(absent.notSent).toMatchObject([{ crewId, day: "2026-12-08" }]);
+  expect((await office().delete(`/api/v1/absences/${away.body.id}`)).status).toBe(204);
+
+  const kind = await manager().post("/api/v1/qualification-kinds").send({ name: "Live work" });
+  const asked = await manager()
+    .post("/api/v1/qualification-requirements")
+    .send({ jobKind: "firmware", kindId: kind.body.id });
+  expect(asked.status, JSON.stringify(asked.body)).toBe(201);
+  const unskilled = await rounds();
+  expect(unskilled.notSent[0].sentence).toContain('does not hold "Live work"');
+  expect(unskilled.leftOut[0].sentence).toContain("no crew has Live work");
+  const fields = { personId, kindId: kind.body.id, validFrom: "2026-01-01" };
+  expect((await office().post("/api/v1/qualifications").send(fields)).status).toBe(201);
+  expect((await rounds()).notSent).toEqual([]);
 });
 
 test("a round of another firm is not found, and installers plan none", async () => {

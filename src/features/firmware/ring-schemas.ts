@@ -34,6 +34,27 @@ export const RingSites = z.strictObject({
   siteIds: z.array(z.guid()).min(1).max(SITES_AT_ONCE),
 });
 
+export const RingRule = z.strictObject({
+  region: shortText(40).optional().describe("only sites of this region"),
+  modelId: z.guid().optional().describe("only sites with an installed unit of this model"),
+  percent: z
+    .number()
+    .min(1)
+    .max(100)
+    .default(100)
+    .describe("share of these sites, rounded up; which, is by chance, but always the same ones"),
+  alsoFromOtherRings: z
+    .boolean()
+    .default(false)
+    .describe("also sites that are in another ring by now"),
+  tryOnly: z.boolean().default(false).describe("count them and change nothing"),
+});
+export type RingRule = z.infer<typeof RingRule>;
+export const RingRuleResult = z.object({
+  matching: z.number().int().describe("sites of which the share is taken"),
+  placed: z.number().int().describe("sites put into the ring, or that would be"),
+});
+
 export const Ring = z
   .object({
     id: z.guid(),

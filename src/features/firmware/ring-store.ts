@@ -1,5 +1,6 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { RingRule } from "./ring-schemas.ts";
 
 export interface RingFields {
   name: string;
@@ -57,6 +58,34 @@ export async function putSitesIntoRing(
     data: { ringId },
   });
   return count;
+}
+
+/**
+ * Puts a share of the sites that a rule names into a ring. The order of a digest of site and ring
+ * decides which, so that a larger share later takes the same ones and more.
+ */
+export async function putSitesByRule(
+  tx: FirmTransaction,
+  ringId: string,
+  { region, modelId, percent, alsoFromOtherRings, tryOnly }: RingRule,
+): Promise<{ matching: number; placed: number }> {
+  const [row] = await tx.$queryRaw<{ matching: number; placed: number }[]>`WITH matching AS (
+      SELECT s.id, row_number() OVER (ORDER BY md5(s.id::text || ${ringId}), s.id) AS place
+      FROM site s WHERE s.firm_id = ${tx.firmId}::uuid AND s.archived_at IS NULL
+        AND (s.ring_id IS NULL OR s.ring_id = ${ringId}::uuid OR ${alsoFromOtherRings})
+        AND (${region ?? null}::text IS NULL OR s.region = ${region ?? null})
+        AND (${modelId ?? null}::uuid IS NULL OR EXISTS (SELECT FROM unit u
+          WHERE u.firm_id = s.firm_id AND u.site_id = s.id AND u.state = 'installed'
+            AND u.model_id = ${modelId ?? null}::uuid))),
+    chosen AS (SELECT id FROM matching
+      WHERE place <= ceil((SELECT count(*) FROM matching) * ${percent}::numeric / 100)),
+    changed AS (UPDATE site s SET ring_id = ${ringId}::uuid FROM chosen
+      WHERE s.firm_id = ${tx.firmId}::uuid AND s.id = chosen.id AND NOT ${tryOnly}
+        AND s.ring_id IS DISTINCT FROM ${ringId}::uuid)
+    SELECT (SELECT count(*)::int FROM matching) AS matching,
+      (SELECT count(*)::int FROM chosen) AS placed`;
+  if (!row) throw new Error("a SELECT without FROM gives one row");
+  return row;
 }
 
 export interface RingFigures {

@@ -1,28 +1,44 @@
 import { Temporal } from "temporal-polyfill";
 import { localTimeToInstant } from "../../domain/dates/zone-time.ts";
-import type { CrewDay } from "../../domain/rounds/rounds-problem.ts";
-import type { Booked } from "./store.ts";
+import type { Position } from "../../domain/rounds/geodesic.ts";
+import type { CrewDay, TimeWindow } from "../../domain/rounds/rounds-problem.ts";
+import type { DiaryCrew } from "../../domain/scheduling/diary-facts.ts";
+import { freeStretches, visitStretches } from "../../domain/scheduling/free-stretches.ts";
+import type { WorkDay, WorkWeek } from "../../domain/scheduling/work-week.ts";
 
 export const DAY_MIN = 1440;
 const MINUTE_MS = 60_000;
+/** People agree on times in fives. */
+const FIVE = 5;
 /** Less than this between two visits is no room for another one. */
 const ROOM_LEAST_MIN = 45;
 const LOOK_AHEAD_DAYS = 120;
 
-/** The next `count` days from `first` on that are neither at a weekend nor among the days off. */
-export function workingDays(first: string, count: number, daysOff: ReadonlySet<string>): string[] {
+/** The next `count` days from `first` on, no days off, on which one of these weeks has hours. */
+export function workingDays(
+  first: string,
+  count: number,
+  daysOff: ReadonlySet<string>,
+  weeks: readonly WorkWeek[],
+): string[] {
+  const weekdays = new Set(weeks.flatMap((week) => week.map(({ weekday }) => weekday)));
   const days: string[] = [];
   let day = Temporal.PlainDate.from(first);
   for (let looked = 0; looked < LOOK_AHEAD_DAYS && days.length < count; looked += 1) {
-    if (day.dayOfWeek <= 5 && !daysOff.has(day.toString())) days.push(day.toString());
+    if (weekdays.has(day.dayOfWeek) && !daysOff.has(day.toString())) days.push(day.toString());
     day = day.add({ days: 1 });
   }
   return days;
 }
 
-/** Minutes from the first day's midnight to a moment, by the firm's clock. */
-export function minutesOn(firstDay: string, timeZone: string, moment: Date): number {
-  const local = Temporal.Instant.fromEpochMilliseconds(moment.getTime())
+/** The firm's clock: minutes count from the first day's midnight. */
+export interface FirmClock {
+  firstDay: string;
+  timeZone: string;
+}
+
+export function minutesOn({ firstDay, timeZone }: FirmClock, momentMs: number): number {
+  const local = Temporal.Instant.fromEpochMilliseconds(momentMs)
     .toZonedDateTimeISO(timeZone)
     .toPlainDateTime();
   const start = Temporal.PlainDate.from(firstDay).toPlainDateTime();
@@ -30,7 +46,7 @@ export function minutesOn(firstDay: string, timeZone: string, moment: Date): num
 }
 
 /** The moment that the firm's clock shows so many minutes after the first day's midnight. */
-export function momentAt(firstDay: string, timeZone: string, minutes: number): Date {
+export function momentAt({ firstDay, timeZone }: FirmClock, minutes: number): Date {
   const local = Temporal.PlainDate.from(firstDay)
     .toPlainDateTime()
     .add({ minutes: Math.floor(minutes) });
@@ -39,60 +55,55 @@ export function momentAt(firstDay: string, timeZone: string, minutes: number): D
   return new Date(found.instant);
 }
 
-interface Crew {
-  id: string;
-  name: string;
+export interface CrewHours {
+  within: readonly WorkDay[];
+  notBeforeMs: number;
 }
 
-/** For each crew and day the longest stretch of its hours that nothing is booked in. */
+/**
+ * A crew's free stretches on a day, each a round of its own: from the visit before, or the base, to
+ * the next one. `placeOf` gives the row of the travel table.
+ */
 export function crewDays(
-  crews: readonly Crew[],
-  days: readonly string[],
-  hours: { startsMin: number; endsMin: number },
-  booked: readonly Booked[],
-  clock: { firstDay: string; timeZone: string },
+  crew: DiaryCrew,
+  day: string,
+  clock: FirmClock,
+  hours: CrewHours,
+  placeOf: (position: Position | null) => number,
 ): CrewDay[] {
-  const dayNumber = (day: string) =>
-    Temporal.PlainDate.from(clock.firstDay).until(day, { largestUnit: "days" }).days;
-  return days.flatMap((day) =>
-    crews.flatMap((crew): CrewDay[] => {
-      const from = dayNumber(day) * DAY_MIN + hours.startsMin;
-      const to = dayNumber(day) * DAY_MIN + hours.endsMin;
-      const taken = booked
-        .filter(({ crewId }) => crewId === crew.id)
-        .map(({ startsAt, endsAt }) => ({
-          from: minutesOn(clock.firstDay, clock.timeZone, startsAt),
-          to: minutesOn(clock.firstDay, clock.timeZone, endsAt),
-        }));
-      const free = longestFree(from, to, taken);
-      if (!free || free.to - free.from < ROOM_LEAST_MIN) return [];
-      return [
-        {
-          ...{ id: `${crew.id} ${day}`, label: `${crew.name} ${day}` },
-          ...{ startPlace: 0, endPlace: 0, startsMin: free.from, endsMin: free.to },
-        },
-      ];
-    }),
-  );
+  return freeStretches(crew, day, clock.timeZone, hours).flatMap((free, index) => {
+    // Rounded up, so that a start rounded down to fives never falls into what comes before.
+    const startsMin = Math.ceil(minutesOn(clock, free.startMs) / FIVE) * FIVE;
+    const endsMin = minutesOn(clock, free.endMs);
+    if (endsMin - startsMin < ROOM_LEAST_MIN) return [];
+    return [
+      {
+        ...{ id: `${crew.id} ${day} ${index}`, label: `${crew.name} ${day}`, startsMin, endsMin },
+        ...{ startPlace: placeOf(free.from), endPlace: placeOf(free.to) },
+      },
+    ];
+  });
 }
 
-function longestFree(
-  from: number,
-  to: number,
-  taken: readonly { from: number; to: number }[],
-): { from: number; to: number } | undefined {
-  let best: { from: number; to: number } | undefined;
-  let at = from;
-  for (const one of [...taken.toSorted((a, b) => a.from - b.from), { from: to, to }]) {
-    const end = Math.min(one.from, to);
-    if (end > at && (!best || end - at > best.to - best.from)) best = { from: at, to: end };
-    at = Math.max(at, one.to);
-  }
-  return best;
-}
+/** At no time; a site with hours on none of the days is left out for that reason. */
+const NEVER: TimeWindow = { fromMin: -1, toMin: -1 };
 
-export const clockMin = (text: string): number =>
-  Number(text.slice(0, 2)) * 60 + Number(text.slice(3));
+/** When work at a site may begin so that it ends within the hours its customer has named. */
+export function beginWindows(
+  hours: readonly WorkDay[],
+  workMin: number,
+  days: readonly string[],
+  siteZone: string,
+  clock: FirmClock,
+): TimeWindow[] | undefined {
+  const windows = visitStretches(hours, days, siteZone)?.map(({ startMs, endMs }) => ({
+    fromMin: Math.ceil(minutesOn(clock, startMs) / FIVE) * FIVE,
+    toMin: minutesOn(clock, endMs) - workMin,
+  }));
+  if (!windows) return undefined;
+  const usable = windows.filter(({ fromMin, toMin }) => fromMin <= toMin);
+  return usable.length > 0 ? usable : [NEVER];
+}
 
 export const addMinutes = (moment: Date, minutes: number): Date =>
   new Date(moment.getTime() + minutes * MINUTE_MS);

@@ -158,6 +158,7 @@ function roundsShown(proposal: Proposal, language: ShownLanguage) {
   const clock = (time: string) => dayAndTime(language, new Date(time), timeZone).slice(-5);
   return {
     timeZone,
+    notSent: proposal.notSent.map((one) => ({ ...one, day: shortDay(language, one.day) })),
     rounds: proposal.rounds.map((round) => ({
       ...round,
       day: shortDay(language, round.day),

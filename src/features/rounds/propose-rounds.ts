@@ -2,24 +2,17 @@ import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { drawRounds } from "../../domain/rounds/draw-rounds.ts";
 import type { RoundsPlan } from "../../domain/rounds/rounds-plan.ts";
-import type { RoundsProblem } from "../../domain/rounds/rounds-problem.ts";
-import { estimatedTravel } from "../../domain/rounds/travel.ts";
-import { invalid, notFound, Problem } from "../../errors.ts";
-import { findCrew } from "../crews/store.ts";
-import { readFirm } from "../firms/store.ts";
+import { notFound, Problem } from "../../errors.ts";
 import { dueSites, type SiteDue } from "../firmware/due-list.ts";
-import { isDayOff, isHolidayCountry, publicHolidays } from "../holidays/public-holidays.ts";
-import { latestPublished } from "../plans/store.ts";
-import { addMinutes, clockMin, crewDays, momentAt, workingDays } from "./crew-days.ts";
+import { addMinutes, momentAt } from "./crew-days.ts";
+import { baseOf, type LaidOut, PRIORITY, problemOf, workMin } from "./problem-of.ts";
+import { type Ground, groundOf } from "./rounds-ground.ts";
 import type { NewUpdateRound, Proposal } from "./schemas.ts";
 import { searchInThread } from "./search-thread.ts";
-import { bookedBetween, findRound, placesOf, visitsToCome } from "./store.ts";
+import { findRound, visitsToCome } from "./store.ts";
 
 const LOOKED_AT_MOST = 2000;
-const PRIORITY = { safety: 4, important: 2, routine: 1 } as const;
 const FIVE = 5;
-
-type Ground = Awaited<ReturnType<typeof groundOf>>;
 
 /** Plans rounds for what is due; nothing is kept or booked by it. */
 export async function proposeRounds(
@@ -37,12 +30,12 @@ export async function proposeRounds(
     ({ nextVisit, units }) => units.length > 0 && (!nextVisit || freed.has(nextVisit.id)),
   );
   const chosen = waiting.toSorted(byUrgency).slice(0, request.sitesMost);
-  const ground = await groundOf(db, firmId, request, chosen);
-  const problem = problemOf(request, chosen, ground);
+  const ground = await groundOf(db, firmId, request, { sites: chosen, freed });
+  const laidOut = problemOf(request, chosen, ground, now);
   // The same request gives the same search, so that two people who look see the same rounds.
-  const searched = await searchInThread(problem, chosen.length + request.days);
+  const searched = await searchInThread(laidOut.problem, chosen.length + request.days);
   if (!searched.ok) throw new Problem("conflict", searched.problem);
-  return proposalOf(request, chosen, ground, searched.plan);
+  return proposalOf(request, chosen, { ground, laidOut, plan: searched.plan });
 }
 
 /** Visits that are cancelled when these rounds are accepted in place of earlier ones. */
@@ -66,107 +59,13 @@ const urgency = ({ units, id }: SiteDue): string => {
   return `${first} ${id}`;
 };
 
-async function groundOf(
-  db: Database,
-  firmId: string,
-  request: NewUpdateRound,
-  sites: readonly SiteDue[],
-) {
-  return inFirm(db, firmId, async (tx) => {
-    const firm = await readFirm(tx);
-    if (!(await latestPublished(tx, request.planId))) {
-      throw invalid("/body/planId", "Your firm has no such plan with a published version.");
-    }
-    const crews = [];
-    for (const [index, id] of request.crewIds.entries()) {
-      const crew = await findCrew(tx, id);
-      if (crew?.active) crews.push({ id, name: crew.name });
-      else throw invalid(`/body/crewIds/${index}`, "There is no such crew in your firm.");
-    }
-    const places = await placesOf(
-      tx,
-      sites.map(({ id }) => id),
-    );
-    const country = places[0]?.country ?? "";
-    const days = workingDays(request.fromDay, request.days, daysOff(country, request.fromDay));
-    const clock = { firstDay: request.fromDay, timeZone: firm.timeZone };
-    const [from, to] = [momentAt(request.fromDay, firm.timeZone, 0), dayAfter(days, firm.timeZone)];
-    const booked = await bookedBetween(tx, request.crewIds, from, to, request.replacesId);
-    return {
-      firm,
-      crews,
-      places: new Map(places.map((one) => [one.id, one])),
-      days,
-      clock,
-      booked,
-    };
-  });
-}
-
-const dayAfter = (days: readonly string[], timeZone: string): Date =>
-  momentAt(days.at(-1) ?? "2000-01-01", timeZone, 1440);
-
-function daysOff(country: string, fromDay: string): Set<string> {
-  if (!isHolidayCountry(country)) return new Set();
-  const year = Number(fromDay.slice(0, 4));
-  const found = [year, year + 1].flatMap((one) => publicHolidays({ country }, one));
-  return new Set(found.filter(isDayOff).map(({ date }) => date));
-}
-
-function baseOf({ firm, places }: Ground) {
-  if (firm.baseLatitude !== null && firm.baseLongitude !== null) {
-    return { latitude: firm.baseLatitude, longitude: firm.baseLongitude, isEstimate: false };
-  }
-  const all = [...places.values()];
-  const mean = (pick: (one: (typeof all)[number]) => number) =>
-    all.reduce((sum, one) => sum + pick(one), 0) / Math.max(all.length, 1);
-  return {
-    latitude: mean((p) => p.latitude),
-    longitude: mean((p) => p.longitude),
-    isEstimate: true,
-  };
-}
-
-function positionsOf(sites: readonly SiteDue[], ground: Ground) {
-  const base = baseOf(ground);
-  return [
-    { latitudeDeg: base.latitude, longitudeDeg: base.longitude },
-    ...sites.map(({ id }) => {
-      const place = ground.places.get(id);
-      return { latitudeDeg: place?.latitude ?? 0, longitudeDeg: place?.longitude ?? 0 };
-    }),
-  ];
-}
-
-function problemOf(
-  request: NewUpdateRound,
-  sites: readonly SiteDue[],
-  ground: Ground,
-): RoundsProblem {
-  const hours = { startsMin: clockMin(request.startsAt), endsMin: clockMin(request.endsAt) };
-  return {
-    crewDays: crewDays(ground.crews, ground.days, hours, ground.booked, ground.clock),
-    visits: sites.map((site, index) => ({
-      ...{ id: site.id, label: site.reference, place: index + 1 },
-      workMin: workMin(request, site),
-      priority: Math.max(...site.units.map(({ severity }) => PRIORITY[severity])),
-    })),
-    travel: estimatedTravel(positionsOf(sites, ground)),
-    crewDayMin: 30,
-  };
-}
-
-const workMin = ({ siteMin, unitMin }: NewUpdateRound, { units }: SiteDue): number =>
-  siteMin + unitMin * units.length;
-
 function proposalOf(
   request: NewUpdateRound,
   sites: readonly SiteDue[],
-  ground: Ground,
-  plan: RoundsPlan,
+  { ground, laidOut, plan }: { ground: Ground; laidOut: LaidOut; plan: RoundsPlan },
 ): Proposal {
-  const { firstDay, timeZone } = ground.clock;
-  const at = (minutes: number) => momentAt(firstDay, timeZone, minutes);
+  const { timeZone } = ground.clock;
+  const at = (minutes: number) => momentAt(ground.clock, minutes);
   const site = (id: string) => sites.find((one) => one.id === id) as SiteDue;
   return {
     ...{ sentence: plan.sentence, timeZone, base: baseOf(ground) },
@@ -195,6 +94,7 @@ function proposalOf(
     leftOut: plan.leftOut.map(({ visitId, label, sentence }) => ({
       ...{ siteId: visitId, reference: label, sentence },
     })),
-    svg: drawRounds(plan, positionsOf(sites, ground)),
+    notSent: laidOut.notSent,
+    svg: drawRounds(plan, laidOut.positions),
   };
 }

@@ -5,7 +5,7 @@ import { say } from "../../language/say.ts";
 
 export const defaultsFrom = (today: string) => ({
   ...{ fromDay: Temporal.PlainDate.from(today).add({ days: 1 }).toString(), days: "5" },
-  ...{ startsAt: "08:00", endsAt: "16:30", siteMin: "20", unitMin: "20", sitesMost: "60" },
+  ...{ siteMin: "20", unitMin: "20", sitesMost: "60" },
 });
 
 interface Choices {

@@ -29,7 +29,9 @@ export const roundRoutes: Feature = async (app, { db, now }) => {
       summary: "Plan day rounds for sites that are due; nothing is booked by it",
       description:
         "Takes the most urgent due sites without a booked update visit, and the hours in which " +
-        "the crews have nothing booked. Drive times are estimated from distances.",
+        "all of a crew work, nobody is away and nothing is booked. A crew that lacks what update " +
+        "visits ask for is not sent, and a site is visited in the hours its customer has named. " +
+        "Drive times are estimated from distances.",
       tags: TAGS,
       body: NewUpdateRound,
       response: { 201: UpdateRound, ...problems(401, 403, 404, 409, 422, 503) },

@@ -25,8 +25,10 @@ export const NewUpdateRound = z.strictObject({
     .min(1)
     .max(ROUND_DAYS_MOST)
     .describe("working days to plan for, from the first day on"),
-  startsAt: clock().default("08:00").describe("the crews leave, on the firm's clock"),
-  endsAt: clock().default("16:30").describe("the crews are home again"),
+  startsAt: clock()
+    .optional()
+    .describe("nobody leaves earlier, on the firm's clock, whatever the working hours"),
+  endsAt: clock().optional().describe("everybody is home by then"),
   siteMin: inFives(10, 240).default(20).describe("minutes at a site besides its units"),
   unitMin: inFives(5, 240).default(20).describe("minutes for each unit"),
   sitesMost: z.coerce.number().int().min(1).max(ROUND_SITES_MOST).default(60),
@@ -72,6 +74,10 @@ export const Proposal = z.object({
     }),
   ),
   leftOut: z.array(z.object({ siteId: z.guid(), reference: z.string(), sentence: z.string() })),
+  notSent: z
+    .array(z.object({ crewId: z.guid(), crew: z.string(), day: z.string(), sentence: z.string() }))
+    .default([])
+    .describe("crews that are not sent on a day, and why"),
   svg: z.string().describe("the rounds drawn"),
 });
 export type Proposal = z.infer<typeof Proposal>;

@@ -86,32 +86,14 @@ export async function visitsToCome(tx: FirmTransaction, roundId: string, now: Da
 export async function placesOf(tx: FirmTransaction, siteIds: readonly string[]) {
   return tx.site.findMany({
     where: { firmId: tx.firmId, id: { in: [...siteIds] } },
-    select: { id: true, latitude: true, longitude: true, country: true },
-  });
-}
-
-export interface Booked {
-  crewId: string;
-  startsAt: Date;
-  endsAt: Date;
-}
-
-/** What the crews have in their diary between two moments. */
-export async function bookedBetween(
-  tx: FirmTransaction,
-  crewIds: readonly string[],
-  from: Date,
-  to: Date,
-  exceptRoundId: string | undefined,
-): Promise<Booked[]> {
-  return tx.visit.findMany({
-    where: {
-      ...{ firmId: tx.firmId, state: "booked", crewId: { in: [...crewIds] } },
-      ...{ startsAt: { lt: to }, endsAt: { gt: from } },
-      ...(exceptRoundId ? { updateRoundVisits: { none: { roundId: exceptRoundId } } } : {}),
+    select: {
+      id: true,
+      latitude: true,
+      longitude: true,
+      country: true,
+      region: true,
+      timeZone: true,
     },
-    select: { crewId: true, startsAt: true, endsAt: true },
-    orderBy: { startsAt: "asc" },
   });
 }
 

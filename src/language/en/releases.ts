@@ -36,6 +36,18 @@ export const releases = {
   "releases.ringSays":
     "{sites, plural, one {# site} other {# sites}}; at least {least} updated, then {days, " +
     "plural, one {# day} other {# days}}; at most {percent} % failures",
+  "releases.ring": "Ring",
+  "releases.ringHas": "{sites} sites are in it.",
+  "releases.byRule": "Put sites in by a rule",
+  "releases.byRuleNote":
+    "Take all sites of a region or with units of a model, or a share of them. A share is by " +
+    "chance but always the same: a larger one later takes those sites and more.",
+  "releases.percent": "Share of them, percent",
+  "releases.alsoFromOtherRings": "Also sites that are in another ring by now",
+  "releases.tryRule": "Count only",
+  "releases.placeSites": "Put them in",
+  "releases.wouldPlace": "{placed} of {matching} sites would be in the ring. Nothing has changed.",
+  "releases.placed": "{placed} of {matching} sites are in the ring.",
   "releases.addRing": "Add a ring",
   "releases.ringName": "Name",
   "releases.ringPosition": "Place in the order",

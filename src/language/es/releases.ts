@@ -42,6 +42,19 @@ export const releases: Translation<typeof import("../en/releases.ts").releases> 
     "{sites, plural, one {# emplazamiento} other {# emplazamientos}}; al menos {least} " +
     "actualizados, luego {days, plural, one {# día} other {# días}}; como mucho {percent} % " +
     "de fallos",
+  "releases.ring": "Anillo",
+  "releases.ringHas": "Contiene {sites} emplazamientos.",
+  "releases.byRule": "Incluir emplazamientos según una regla",
+  "releases.byRuleNote":
+    "Tome todos los emplazamientos de una región o con equipos de un modelo, o una parte de ellos. " +
+    "La parte se elige al azar, pero es siempre la misma: una mayor incluye esos y más.",
+  "releases.percent": "Parte de ellos, por ciento",
+  "releases.alsoFromOtherRings": "También los que ya están en otro anillo",
+  "releases.tryRule": "Solo contar",
+  "releases.placeSites": "Incluirlos",
+  "releases.wouldPlace":
+    "{placed} de {matching} emplazamientos quedarían en el anillo. No ha cambiado nada.",
+  "releases.placed": "{placed} de {matching} emplazamientos están en el anillo.",
   "releases.addRing": "Añadir un anillo",
   "releases.ringName": "Nombre",
   "releases.ringPosition": "Lugar en el orden",

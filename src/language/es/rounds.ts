@@ -17,7 +17,20 @@ export const rounds: Translation<typeof import("../en/rounds.ts").rounds> = {
   "rounds.plan": "Plan de las visitas",
   "rounds.fromDay": "Desde",
   "rounds.days": "Días laborables",
-  "rounds.startsAt": "Salida de los equipos",
+  "rounds.startsAt": "Salida no antes de",
+  "rounds.hoursHint": "Dentro del horario de los equipos. Déjelo vacío para usarlo entero.",
+  "rounds.notSent": "Equipos que no salen",
+  "visitHours.title": "Horas de visita",
+  "visitHours.note":
+    "Cuándo puede el cliente recibir a un equipo, según el reloj del emplazamiento. Déjelo todo " +
+    "vacío si vale cualquier hora. Las rondas de actualización las respetan; las visitas ya " +
+    "reservadas se mantienen.",
+  "visitHours.day": "Día",
+  "visitHours.window": "Horas {number}",
+  "visitHours.fromOn": "{day}, horas {number}, desde",
+  "visitHours.toOn": "{day}, horas {number}, hasta",
+  "visitHours.saved": "Las horas de visita se han guardado.",
+  "visitHours.link": "Horas de visita",
   "rounds.endsAt": "De vuelta antes de",
   "rounds.siteMin": "Minutos por emplazamiento",
   "rounds.unitMin": "Minutos por equipo",
