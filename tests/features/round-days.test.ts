@@ -54,7 +54,7 @@ test("a crew's day falls into the stretches between its visits, from one place t
   ]);
 });
 
-test("a crew has no hours on a day on which one of its people does not work, or with nobody", () => {
+test("a crew has no hours where one of its people does not work, or with nobody in it", () => {
   const friday = { ...person, id: "q", week: USUAL_WEEK.slice(4), away: [] };
   const of = (people: object[]) =>
     crewDays(

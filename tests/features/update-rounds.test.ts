@@ -121,11 +121,14 @@ test("planned anew, the earlier visits that have not begun give way to the new o
   expect(jobs.body.items).toHaveLength(3);
 });
 
-test("the diary's rules hold: hours at the site, absences and qualifications, each with its reason", async () => {
-  const day = { fromDay: "2026-12-08" };
-  const rounds = async () => (await propose({ ...day, replacesId: accepted })).body.proposal;
-  const list = await office().get("/api/v1/update-rounds");
-  const accepted = list.body.items.find(({ state }: { state: string }) => state === "accepted").id;
+/** Rounds on a Tuesday in place of those accepted. */
+async function roundsAnew() {
+  const { body } = await office().get("/api/v1/update-rounds");
+  const { id } = body.items.find(({ state }: { state: string }) => state === "accepted");
+  return (await propose({ fromDay: "2026-12-08", replacesId: id })).body.proposal;
+}
+
+test("a site is visited in the hours its customer has named, or left out", async () => {
   const hours = `/api/v1/sites/${siteIds[0]}/visit-hours`;
   const put = (value: object[], version: string) =>
     office().put(hours).set("if-match", version).send({ hours: value });
@@ -134,23 +137,25 @@ test("the diary's rules hold: hours at the site, absences and qualifications, ea
   const tuesday = { weekday: 2, from: "14:00", to: "15:00" };
   const kept = await put([tuesday], read.headers.etag as string);
   expect(kept.status, JSON.stringify(kept.body)).toBe(200);
-  const afternoon = await rounds();
+  const afternoon = await roundsAnew();
   const stops = afternoon.rounds.flatMap((one: { stops: object[] }) => one.stops);
   const there = stops.find(({ siteId }: { siteId: string }) => siteId === siteIds[0]);
   expect(Date.parse(there.startsAt)).toBeGreaterThanOrEqual(Date.parse("2026-12-08T14:00Z"));
   expect(Date.parse(there.endsAt)).toBeLessThanOrEqual(Date.parse("2026-12-08T15:00Z"));
   const monday = { ...tuesday, weekday: 1 };
   await put([monday], kept.headers.etag as string);
-  expect((await rounds()).leftOut).toMatchObject([{ siteId: siteIds[0] }]);
+  expect((await roundsAnew()).leftOut).toMatchObject([{ siteId: siteIds[0] }]);
   expect((await put([{ ...monday, from: "14:03" }], '"9"')).status).toBe(422);
   expect((await put([monday], '"9"')).status).toBe(412);
+});
 
+test("a crew is not sent while one is away, or lacks what the work asks for", async () => {
   const { id: personId } = service.firm.people.installer;
   const away = await office()
     .post("/api/v1/absences")
     .send({ personId, from: "2026-12-08", to: "2026-12-08", reason: "leave" });
   expect(away.status, JSON.stringify(away.body)).toBe(201);
-  const absent = await rounds();
+  const absent = await roundsAnew();
   expect(absent.rounds).toEqual([]);
   expect(absent.notSent).toMatchObject([{ crewId, day: "2026-12-08" }]);
   expect((await office().delete(`/api/v1/absences/${away.body.id}`)).status).toBe(204);
@@ -160,12 +165,12 @@ test("the diary's rules hold: hours at the site, absences and qualifications, ea
     .post("/api/v1/qualification-requirements")
     .send({ jobKind: "firmware", kindId: kind.body.id });
   expect(asked.status, JSON.stringify(asked.body)).toBe(201);
-  const unskilled = await rounds();
+  const unskilled = await roundsAnew();
   expect(unskilled.notSent[0].sentence).toContain('does not hold "Live work"');
   expect(unskilled.leftOut[0].sentence).toContain("no crew has Live work");
   const fields = { personId, kindId: kind.body.id, validFrom: "2026-01-01" };
   expect((await office().post("/api/v1/qualifications").send(fields)).status).toBe(201);
-  expect((await rounds()).notSent).toEqual([]);
+  expect((await roundsAnew()).notSent).toEqual([]);
 });
 
 test("a round of another firm is not found, and installers plan none", async () => {

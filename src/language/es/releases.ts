@@ -46,7 +46,7 @@ export const releases: Translation<typeof import("../en/releases.ts").releases> 
   "releases.ringHas": "Contiene {sites} emplazamientos.",
   "releases.byRule": "Incluir emplazamientos según una regla",
   "releases.byRuleNote":
-    "Tome todos los emplazamientos de una región o con equipos de un modelo, o una parte de ellos. " +
+    "Tome todos los emplazamientos de una región o con equipos de un modelo, o una parte. " +
     "La parte se elige al azar, pero es siempre la misma: una mayor incluye esos y más.",
   "releases.percent": "Parte de ellos, por ciento",
   "releases.alsoFromOtherRings": "También los que ya están en otro anillo",
