@@ -14,6 +14,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
   },
   { href: "/crews", key: "crews.link", group: "firm" },
   {
+    href: "/absences",
+    key: "absences.title",
+    group: "firm",
+    roles: ["owner", "office", "manager", "installer"],
+  },
+  {
     href: "/outbox",
     key: "frame.link.outbox",
     group: "firm",

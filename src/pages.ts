@@ -1,4 +1,5 @@
 // Every page, by what it is about.
+import { absencePages } from "./features/absences/pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
@@ -96,6 +97,7 @@ export const PAGES: readonly Feature[] = [
   calendarPages,
   heldPages,
   crewPages,
+  absencePages,
   productModelPages,
   firstRunPages,
   jobDocumentPages,

@@ -4,6 +4,7 @@ import type { Database } from "../db/client.ts";
 import { loadCatalogue } from "./load-catalogue.ts";
 import { loadFirm } from "./load-firm.ts";
 import { loadImportedLevels, loadReleases, loadRemoteUpdates } from "./load-firmware.ts";
+import { loadHours } from "./load-hours.ts";
 import { loadJobs } from "./load-jobs.ts";
 import { loadSites } from "./load-sites.ts";
 import { loadStock } from "./load-stock.ts";
@@ -42,6 +43,7 @@ export async function loadDemo(
   const album = await drawing;
   const jobIds = await loadJobs({ firm, catalogue, sites, fleet, album });
   await loadTalk(firm, jobIds);
+  await loadHours(firm);
   await loadRemoteUpdates(firm, fleet, sites);
   return { firmId: firm.firmId, jobIds };
 }

@@ -1,4 +1,5 @@
 // Every text of the pages and mails, by its key. An area has one file in each language.
+import { absences } from "./en/absences.ts";
 import { account } from "./en/account.ts";
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
@@ -32,6 +33,7 @@ import { siting } from "./en/siting.ts";
 import { stock } from "./en/stock.ts";
 import { today } from "./en/today.ts";
 import { webhook } from "./en/webhook.ts";
+import { absences as absencesEs } from "./es/absences.ts";
 import { account as accountEs } from "./es/account.ts";
 import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
@@ -68,6 +70,7 @@ import { webhook as webhookEs } from "./es/webhook.ts";
 import type { Language } from "./languages.ts";
 
 const EN = {
+  ...absences,
   ...account,
   ...bank,
   ...begin,
@@ -106,6 +109,7 @@ const EN = {
 export type MessageKey = keyof typeof EN;
 
 const ES: Readonly<Record<MessageKey, string>> = {
+  ...absencesEs,
   ...accountEs,
   ...bankEs,
   ...beginEs,

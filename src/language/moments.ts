@@ -49,3 +49,14 @@ export const weekdayName = (language: ShownLanguage, weekday: number): string =>
 /** "1,234.5". */
 export const number = (language: ShownLanguage, value: number): string =>
   new Intl.NumberFormat(LOCALES[language]).format(value);
+
+/** "November 2026"; of a month written 2026-11. */
+export const monthName = (language: ShownLanguage, month: string): string =>
+  Temporal.PlainDate.from(`${month}-01`).toLocaleString(LOCALES[language], {
+    month: "long",
+    year: "numeric",
+  });
+
+/** "W" for a Wednesday: the narrowest that the language has. */
+export const weekdayLetter = (language: ShownLanguage, day: string): string =>
+  Temporal.PlainDate.from(day).toLocaleString(LOCALES[language], { weekday: "narrow" });

@@ -141,6 +141,8 @@ export const SMALL_PLAN = {
 
 export const NOW = new Date("2026-11-20T09:00:00Z");
 
+export type Work = Awaited<ReturnType<typeof startWork>>;
+
 /** The service, its clock standing, with a site, a published plan and a product model. */
 export async function startWork(now = NOW) {
   const service = await startService({ now: () => now });

@@ -8,12 +8,14 @@ import { spanText } from "../visits/span.ts";
 import type { AbsenceEdit, NewAbsence } from "./schemas.ts";
 import { type AbsenceSpan, givenSpan } from "./span.ts";
 import {
+  type AbsenceFields,
   type AbsenceRow,
   absencesDuring,
   addAbsence,
   editAbsence,
   findAbsence,
   lockPerson,
+  putAbsenceBack,
 } from "./store.ts";
 
 export async function enterAbsence(tx: FirmTransaction, fields: NewAbsence): Promise<AbsenceRow> {
@@ -44,6 +46,18 @@ export async function changeAbsence(
     throw editedMeanwhile();
   }
   return readAbsence(tx, id);
+}
+
+/** Undoes a removal, where the hours are still free; asked a second time, it changes nothing. */
+export async function restoreAbsence(
+  tx: FirmTransaction,
+  { id, personId, ...fields }: AbsenceFields & { id: string; personId: string },
+): Promise<void> {
+  const { timeZone } = await readFirm(tx);
+  const person = await lockPerson(tx, personId);
+  if (!person) throw invalid("/body/personId", "There is no such person in your firm.");
+  await requireFree(tx, person, fields, timeZone, id);
+  await putAbsenceBack(tx, { id, personId, ...fields });
 }
 
 export async function readAbsence(tx: FirmTransaction, id: string): Promise<AbsenceRow> {

@@ -11,8 +11,8 @@ import { signedIn } from "../../web/session.ts";
 import { readFirm } from "../firms/store.ts";
 import { changeAbsence, enterAbsence, readAbsence } from "./enter-absence.ts";
 import { Absence, AbsenceEdit, AbsencePage, AbsenceQuery, NewAbsence } from "./schemas.ts";
-import { daysOf } from "./span.ts";
-import { type AbsenceRow, listAbsences, removeAbsence } from "./store.ts";
+import { shown } from "./shown.ts";
+import { listAbsences, removeAbsence } from "./store.ts";
 
 const TAGS = ["Absences"];
 const PATH = "/api/v1/absences";
@@ -112,10 +112,3 @@ export const absenceRoutes: Feature = async (app, { db }) => {
     },
   });
 };
-
-const shown = ({ id, person, reason, note, version, ...span }: AbsenceRow, timeZone: string) => ({
-  ...{ id, person, note, version, ...daysOf(span, timeZone) },
-  reason: reason as "leave" | "sickness" | "training" | "other",
-  startsAt: span.startsAt.toISOString(),
-  endsAt: span.endsAt.toISOString(),
-});

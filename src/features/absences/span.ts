@@ -27,8 +27,11 @@ export function givenSpan(given: Given, timeZone: string): AbsenceSpan | undefin
     return checked({ startsAt: new Date(first.start), endsAt: new Date(last.end) }, "/body/to");
   }
   if (startsAt === undefined || endsAt === undefined) return undefined;
-  return checked({ startsAt: new Date(startsAt), endsAt: new Date(endsAt) }, "/body/endsAt");
+  return spanOfMoments({ startsAt, endsAt });
 }
+
+export const spanOfMoments = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
+  checked({ startsAt: new Date(startsAt), endsAt: new Date(endsAt) }, "/body/endsAt");
 
 function checked(span: AbsenceSpan, pointer: string): AbsenceSpan {
   const lengthMs = span.endsAt.getTime() - span.startsAt.getTime();

@@ -81,6 +81,17 @@ export async function removeAbsence(tx: FirmTransaction, id: string): Promise<bo
   return count === 1;
 }
 
+/** The absence as it was before it was removed; nothing happens where it is there again already. */
+export async function putAbsenceBack(
+  tx: FirmTransaction,
+  { id, personId, ...fields }: AbsenceFields & { id: string; personId: string },
+): Promise<void> {
+  await tx.absence.createMany({
+    data: [{ firmId: tx.firmId, id, personId, ...fields }],
+    skipDuplicates: true,
+  });
+}
+
 const ABSENCES_MOST = 2000;
 
 /** Absences of these people, or of everybody, that have a moment between the two in common. */
@@ -101,4 +112,16 @@ export async function absencesDuring(
     orderBy: [{ startsAt: "asc" }, { id: "asc" }],
     take: ABSENCES_MOST,
   });
+}
+
+/** By visit, the job that it is for. */
+export async function jobsOfVisits(
+  tx: FirmTransaction,
+  visitIds: readonly string[],
+): Promise<ReadonlyMap<string, string>> {
+  const rows = await tx.visit.findMany({
+    where: { firmId: tx.firmId, id: { in: [...visitIds] } },
+    select: { id: true, jobId: true },
+  });
+  return new Map(rows.map(({ id, jobId }) => [id, jobId]));
 }

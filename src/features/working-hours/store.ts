@@ -79,3 +79,18 @@ export async function writeHolidayPlace(
     data: { holidayCountry: place?.country ?? null, holidayRegion: place?.region ?? null },
   });
 }
+
+const PLACES_MOST = 20;
+
+/** The countries and regions in which the firm has sites. */
+export async function placesOfSites(
+  tx: FirmTransaction,
+): Promise<{ country: string; region: string }[]> {
+  return tx.site.findMany({
+    where: { firmId: tx.firmId, archivedAt: null },
+    select: { country: true, region: true },
+    distinct: ["country", "region"],
+    orderBy: [{ country: "asc" }, { region: "asc" }],
+    take: PLACES_MOST,
+  });
+}
