@@ -12,11 +12,13 @@ export interface DemoDatabase extends TestDatabase, LoadedDemo {
   end(): Promise<void>;
 }
 
+export const DEMO_PASSWORD = "a password of this test's own";
+
 /** The scenario in a database and a folder of its own. */
 export async function loadedDemo(now: Date): Promise<DemoDatabase> {
   const folder = temporaryFolder();
   const database = await testDatabase();
-  const demo = await loadDemo(database.db, folder, "a password of this test's own", now);
+  const demo = await loadDemo(database.db, folder, DEMO_PASSWORD, now);
   const end = async (): Promise<void> => {
     await database.drop();
     rmSync(folder, { recursive: true });

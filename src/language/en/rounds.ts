@@ -22,7 +22,7 @@ export const rounds = {
   "visitHours.title": "Visiting hours",
   "visitHours.note":
     "When the customer can let a crew in, by the clocks at the site. Leave everything empty " +
-    "where any time will do. Update rounds keep to these hours; visits are booked already stay.",
+    "where any time will do. Update rounds keep to these hours; visits booked already stay.",
   "visitHours.day": "Day",
   "visitHours.window": "Hours {number}",
   "visitHours.fromOn": "{day}, hours {number}, from",
