@@ -88,7 +88,7 @@ async function faultsOf(page: Page, schemes: ("light" | "dark")[]): Promise<stri
   return needed > given ? [...found, `${needed} px wide in ${given}`] : found;
 }
 
-test("every page opens, is accessible and fits at 320 px, in the light and in the dark", async () => {
+test("every page opens, is accessible and fits at 320 px, light and dark", async () => {
   const narrow = await signedIn("owner", 320);
   const wide = await signedIn("owner", 1280);
   const consoles = [consoleFaults(narrow), consoleFaults(wide)];
