@@ -19,6 +19,7 @@ export const NAVIGATION: readonly NavigationLink[] = [
     group: "firm",
     roles: ["owner", "office", "manager", "installer"],
   },
+  { href: "/working-hours", key: "workingHours.title", group: "firm" },
   {
     href: "/outbox",
     key: "frame.link.outbox",

@@ -54,6 +54,7 @@ import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
+import { workingHoursPages } from "./features/working-hours/pages.ts";
 import type { Feature } from "./web/feature.ts";
 
 export const PAGES: readonly Feature[] = [
@@ -98,6 +99,7 @@ export const PAGES: readonly Feature[] = [
   heldPages,
   crewPages,
   absencePages,
+  workingHoursPages,
   productModelPages,
   firstRunPages,
   jobDocumentPages,

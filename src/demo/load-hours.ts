@@ -1,13 +1,21 @@
-// Absences of the scenario's people.
+// Working hours and absences of the scenario's people.
 import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { enterAbsence } from "../features/absences/enter-absence.ts";
+import { UNWRITTEN, writeWeek } from "../features/working-hours/store.ts";
 import { moment, workingDay } from "./calendar.ts";
 import { type Firm, personOf } from "./scene.ts";
-import { ABSENCES } from "./tables/hours.ts";
+import { ABSENCES, WEEKS } from "./tables/hours.ts";
 import { FIRM } from "./tables/people.ts";
 
 export async function loadHours(firm: Firm): Promise<void> {
-  await inFirm(firm.db, firm.firmId, (tx) => loadAbsences(tx, firm));
+  await inFirm(firm.db, firm.firmId, async (tx) => {
+    for (const { person, weekdays, from, to } of WEEKS) {
+      const personId = person === undefined ? null : personOf(firm, person).id;
+      const week = weekdays.map((weekday) => ({ weekday, from, to }));
+      await writeWeek(tx, personId, UNWRITTEN, week);
+    }
+    await loadAbsences(tx, firm);
+  });
 }
 
 async function loadAbsences(tx: FirmTransaction, firm: Firm): Promise<void> {

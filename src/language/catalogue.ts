@@ -33,6 +33,7 @@ import { siting } from "./en/siting.ts";
 import { stock } from "./en/stock.ts";
 import { today } from "./en/today.ts";
 import { webhook } from "./en/webhook.ts";
+import { workingHours } from "./en/working-hours.ts";
 import { absences as absencesEs } from "./es/absences.ts";
 import { account as accountEs } from "./es/account.ts";
 import { bank as bankEs } from "./es/bank.ts";
@@ -67,6 +68,7 @@ import { siting as sitingEs } from "./es/siting.ts";
 import { stock as stockEs } from "./es/stock.ts";
 import { today as todayEs } from "./es/today.ts";
 import { webhook as webhookEs } from "./es/webhook.ts";
+import { workingHours as workingHoursEs } from "./es/working-hours.ts";
 import type { Language } from "./languages.ts";
 
 const EN = {
@@ -104,6 +106,7 @@ const EN = {
   ...stock,
   ...today,
   ...webhook,
+  ...workingHours,
 } as const;
 
 export type MessageKey = keyof typeof EN;
@@ -143,6 +146,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...stockEs,
   ...todayEs,
   ...webhookEs,
+  ...workingHoursEs,
 };
 
 export const CATALOGUE: Readonly<Record<Language, Readonly<Record<MessageKey, string>>>> = {

@@ -10,6 +10,7 @@ let work: Work;
 let browser: Browser;
 let baseUrl: string;
 let absencePath: string;
+let hoursPath: string;
 beforeAll(async () => {
   mkdirSync(OUTPUT, { recursive: true });
   work = await startWork(new Date());
@@ -17,6 +18,7 @@ beforeAll(async () => {
   const office = work.service.as(work.service.firm.people.office);
   const away = { personId, from: "2027-03-01", to: "2027-03-05", reason: "sickness" };
   const entered = await office.post("/api/v1/absences").send(away);
+  hoursPath = `/working-hours/people/${personId}`;
   absencePath = `/absences/${entered.body.id}`;
   const address = await work.service.app.listen({ port: 0, host: "127.0.0.1" });
   baseUrl = address.replace("127.0.0.1", "localhost");
@@ -56,6 +58,9 @@ test.each([
     "absences-empty": "/absences?month=2027-07",
     absences: "/absences?month=2027-03",
     absence: absencePath,
+    "working-hours": "/working-hours",
+    "firm-hours": "/working-hours/firm",
+    "person-hours": hoursPath,
   };
   for (const [name, path] of Object.entries(paths)) {
     await page.goto(`${baseUrl}${path}`);

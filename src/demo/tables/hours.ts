@@ -1,4 +1,4 @@
-// Who is away when: days counted in working days from the day the scenario is loaded on.
+// Who works when and who is away when: days counted in working days from the day the scenario is loaded on.
 import type { ABSENCE_REASONS } from "../../features/absences/schemas.ts";
 
 export const ABSENCES: readonly {
@@ -17,4 +17,11 @@ export const ABSENCES: readonly {
     ...{ person: "orla", from: 3, to: 3, hours: { from: "13:00", to: "17:00" } },
     ...{ reason: "other" as const, note: "Dentist" },
   },
+];
+
+/** The firm's week where no person is named. */
+export const WEEKS: readonly { person?: string; weekdays: number[]; from: string; to: string }[] = [
+  { weekdays: [1, 2, 3, 4, 5], from: "08:00", to: "17:00" },
+  { person: "orla", weekdays: [1, 2, 3, 4], from: "09:00", to: "17:30" },
+  { person: "noor", weekdays: [1, 2, 3, 4, 5], from: "07:30", to: "16:30" },
 ];

@@ -29,6 +29,15 @@ export const USUAL_WEEK: WorkWeek = [1, 2, 3, 4, 5].map((weekday) => ({
   to: "17:00",
 }));
 
+/** Minutes of a week by its clock times, breaks included. */
+export const weekMinutes = (week: WorkWeek): number =>
+  week.reduce((sum, { from, to }) => sum + minutesOf(to) - minutesOf(from), 0);
+
+function minutesOf(clock: string): number {
+  const [hours = 0, minutes = 0] = clock.split(":").map(Number);
+  return hours * 60 + minutes;
+}
+
 /**
  * The hours of a day (YYYY-MM-DD) in which all of these weeks are at work, by the clocks of the
  * time zone; undefined where that is never. Of no weeks: undefined. Throws RangeError for a time

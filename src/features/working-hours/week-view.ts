@@ -1,0 +1,50 @@
+import { USUAL_WEEK, type WorkWeek, weekMinutes } from "../../domain/scheduling/work-week.ts";
+import { LOCALES, type ShownLanguage } from "../../language/languages.ts";
+import { number, weekdayName } from "../../language/moments.ts";
+import { say } from "../../language/say.ts";
+import { WEEKDAYS } from "../../web/week-fields.ts";
+import { isHolidayCountry, regionsOf } from "../holidays/public-holidays.ts";
+import { COUNTRY_CODES } from "../sites/countries.ts";
+import { type Weeks, weekOf } from "./store.ts";
+
+/** A cell a weekday, and the hours of all of them. */
+export function shownWeek(week: WorkWeek, language: ShownLanguage) {
+  return {
+    days: WEEKDAYS.map((weekday) => {
+      const hours = week.find((day) => day.weekday === weekday);
+      return { name: weekdayName(language, weekday), ...hours };
+    }),
+    total: say(language, "workingHours.hours", { hours: number(language, weekMinutes(week) / 60) }),
+  };
+}
+
+export function weekRows(
+  weeks: Weeks,
+  staff: readonly { id: string; name: string }[],
+  language: ShownLanguage,
+) {
+  return {
+    firm: { ...shownWeek(weeks.firm?.days ?? USUAL_WEEK, language), isUsual: !weeks.firm },
+    people: staff.map((person) => ({
+      ...{ ...person, isOwn: weeks.people.has(person.id) },
+      ...shownWeek(weekOf(weeks, person.id), language),
+    })),
+  };
+}
+
+const countryName = (code: string, language: ShownLanguage): string =>
+  new Intl.DisplayNames(LOCALES[language], { type: "region" }).of(code) ?? code;
+
+export const placeName = (
+  { country, region }: { country: string; region: string | null },
+  language: ShownLanguage,
+): string => [countryName(country, language), region].filter(Boolean).join(", ");
+
+/** Countries with known holidays by name, and the regions of the one that is chosen. */
+export const placeChoices = (country: string | undefined, language: ShownLanguage) => ({
+  countries: [...COUNTRY_CODES]
+    .filter(isHolidayCountry)
+    .map((value) => ({ value, text: countryName(value, language) }))
+    .toSorted((one, other) => one.text.localeCompare(other.text, LOCALES[language])),
+  regions: country && isHolidayCountry(country) ? regionsOf(country) : [],
+});

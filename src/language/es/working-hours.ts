@@ -1,0 +1,38 @@
+export const workingHours = {
+  "workingHours.title": "Horas de trabajo",
+  "workingHours.note":
+    "Según los relojes del emplazamiento. Solo se propone una visita mientras trabaja todo el " +
+    "equipo.",
+  "workingHours.who": "Quién",
+  "workingHours.firm": "La empresa",
+  "workingHours.week": "Semana",
+  "workingHours.hours": "{hours} h",
+  "workingHours.dayOff": "día libre",
+  "workingHours.own": "horas propias",
+  "workingHours.asFirm": "como la empresa",
+  "workingHours.usual": "horas habituales; la empresa no las ha dicho",
+  "workingHours.change": "Cambiar",
+  "workingHours.changeOf": "Cambiar las horas de {name}",
+  "workingHours.table": "Horas de trabajo; se desplaza de lado",
+  "workingHours.holidaysOf": "Días festivos que se guardan: {place}.",
+  "workingHours.holidaysOfSites": "Días festivos que se guardan: los de cada emplazamiento.",
+  "workingHours.saved": "Las horas quedan guardadas.",
+  "workingHours.outside": "Visitas fuera de las horas de trabajo",
+  "workingHours.outsideNote":
+    "Las visitas siguen donde están cuando cambian las horas. Muévalas, o mande a otros, si " +
+    "nadie las ha aceptado.",
+  "workingHours.noneOutside": "Ninguna visita próxima queda fuera de las horas de quien va.",
+  "workingHours.of": "Horas de trabajo de {name}",
+  "workingHours.ofFirm": "Horas de trabajo de la empresa",
+  "workingHours.formNote": "Un día vacío es un día libre. Ahora {total} por semana.",
+  "workingHours.from": "Desde",
+  "workingHours.to": "Hasta",
+  "workingHours.fromOn": "{day}, desde",
+  "workingHours.toOn": "{day}, hasta",
+  "workingHours.again": "Volver a las horas de la empresa",
+  "workingHours.holidays": "Días festivos",
+  "workingHours.country": "País cuyos días festivos guarda la empresa",
+  "workingHours.countryHint": "Si queda vacío, son libres los de cada emplazamiento",
+  "workingHours.region": "Parte del país",
+  "workingHours.regionHint": "Donde sus festivos difieren; la lista es la del país guardado",
+} as const;
