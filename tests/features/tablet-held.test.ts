@@ -77,6 +77,11 @@ describe("a held operation", () => {
     const open = await office().get(`/api/v1/held-operations?jobId=${job.jobId}&decided=false`);
     const decided = await office().get(`/api/v1/held-operations?jobId=${job.jobId}&decided=true`);
     expect([open.body.items.length, decided.body.items.length]).toEqual([0, 1]);
+    const personId = service.firm.people.office.id;
+    expect((await ledgerOf(service, job.jobId)).at(-1)).toMatchObject({
+      kind: "operation.dismissed",
+      body: { opId: op.opId, personId, reason: "Read again since." },
+    });
   });
 
   test("is decided once, by two at the same time too", async () => {

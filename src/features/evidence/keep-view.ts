@@ -18,10 +18,13 @@ const SHOWS_RECORD: ReadonlySet<string> = new Set([
   "evaluateJob",
   "readCloseOut",
   "listConcessions",
+  "listDifferences",
+  "listJobSnags",
   "listPhotos",
   "readPhoto",
   "listDocuments",
   "readDocument",
+  "listMessages",
   "readLedger",
 ]);
 

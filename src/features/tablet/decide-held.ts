@@ -5,6 +5,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import type { Author } from "../answers/judge-answers.ts";
 import { planOfJob } from "../job-record/plan-store.ts";
+import { appendToLedger } from "../ledger/store.ts";
 import { findPerson, keepDecision, takeHeld } from "./held-store.ts";
 import { act } from "./ops-acts.ts";
 import { readFact } from "./ops-facts.ts";
@@ -38,9 +39,11 @@ export async function dismissHeld(
   decisionReason: string,
   now: Date,
 ): Promise<HeldRow> {
-  await requireUndecided(tx, opId);
+  const { jobId } = await requireUndecided(tx, opId);
   const decidedAt = now;
   const decision = { decision: "dismissed", decidedById, decidedAt, decisionReason } as const;
+  const body = { opId, personId: decidedById, reason: decisionReason };
+  if (jobId) await appendToLedger(tx, jobId, { kind: "operation.dismissed", body, at: now });
   return keepDecision(tx, opId, decision);
 }
 

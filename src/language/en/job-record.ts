@@ -25,6 +25,7 @@ export const jobRecord = {
   "job.ledger.unitSwapped": "A unit was swapped for another.",
   "job.ledger.firmwareRead":
     "A firmware level was read{hasUnit, select, yes { off {unit}} other {}}.",
+  "job.ledger.operationDismissed": "{person} put aside what a tablet had sent.",
   "job.ledger.evidenceExported": "{person} took away the evidence bag.",
   "job.ledger.recordViewed": "{person} looked at the record.",
   "job.ledger.nonconformanceOpened": "A nonconformance was opened.",

@@ -27,6 +27,7 @@ export const jobRecord: Translation<typeof import("../en/job-record.ts").jobReco
   "job.ledger.unitSwapped": "Se sustituyó una unidad por otra.",
   "job.ledger.firmwareRead":
     "Se leyó un nivel de firmware{hasUnit, select, yes { de {unit}} other {}}.",
+  "job.ledger.operationDismissed": "{person} descartó lo que había enviado una tableta.",
   "job.ledger.evidenceExported": "{person} se llevó el paquete de pruebas.",
   "job.ledger.recordViewed": "{person} consultó el registro.",
   "job.ledger.nonconformanceOpened": "Se abrió una no conformidad.",
