@@ -20,6 +20,7 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "installer"],
   },
   { href: "/working-hours", key: "workingHours.title", group: "firm" },
+  { href: "/qualifications", key: "qualifications.title", group: "firm" },
   {
     href: "/outbox",
     key: "frame.link.outbox",

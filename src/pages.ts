@@ -37,6 +37,8 @@ import { planEditorPages } from "./features/plan-editor/plan-pages.ts";
 import { planTrialPages } from "./features/plan-editor/trial-pages.ts";
 import { planPages } from "./features/plans/pages.ts";
 import { productModelPages } from "./features/product-models/pages.ts";
+import { qualificationPages } from "./features/qualifications/pages.ts";
+import { qualificationRulePages } from "./features/qualifications/rule-pages.ts";
 import { roundPages } from "./features/rounds/pages.ts";
 import { searchPages } from "./features/search/pages.ts";
 import { sessionPages } from "./features/session/pages.ts";
@@ -99,6 +101,8 @@ export const PAGES: readonly Feature[] = [
   heldPages,
   crewPages,
   absencePages,
+  qualificationPages,
+  qualificationRulePages,
   workingHoursPages,
   productModelPages,
   firstRunPages,

@@ -1,10 +1,12 @@
-// Working hours and absences of the scenario's people.
+// Working hours, absences and qualifications of the scenario's people.
 import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { enterAbsence } from "../features/absences/enter-absence.ts";
+import { askFor, recordQualification } from "../features/qualifications/keep-qualification.ts";
+import { addKind } from "../features/qualifications/kind-store.ts";
 import { UNWRITTEN, writeWeek } from "../features/working-hours/store.ts";
 import { moment, workingDay } from "./calendar.ts";
-import { type Firm, personOf } from "./scene.ts";
-import { ABSENCES, WEEKS } from "./tables/hours.ts";
+import { type Firm, find, personOf } from "./scene.ts";
+import { ABSENCES, ASKED, HELD, KINDS, WEEKS } from "./tables/hours.ts";
 import { FIRM } from "./tables/people.ts";
 
 export async function loadHours(firm: Firm): Promise<void> {
@@ -15,6 +17,7 @@ export async function loadHours(firm: Firm): Promise<void> {
       await writeWeek(tx, personId, UNWRITTEN, week);
     }
     await loadAbsences(tx, firm);
+    await loadQualifications(tx, firm);
   });
 }
 
@@ -29,4 +32,23 @@ async function loadAbsences(tx: FirmTransaction, firm: Firm): Promise<void> {
       : { from: from.toString(), to: to.toString() };
     await enterAbsence(tx, { personId: personOf(firm, person).id, ...when, reason, note });
   }
+}
+
+async function loadQualifications(tx: FirmTransaction, firm: Firm): Promise<void> {
+  const kindIds = new Map<string, string>();
+  for (const [key, fields] of Object.entries(KINDS)) {
+    const kind = await addKind(tx, fields);
+    if (!kind) throw new Error(`two qualifications are called ${fields.name}`);
+    kindIds.set(key, kind.id);
+  }
+  for (const { person, kind, from, to, number } of HELD) {
+    const [validFrom, validTo] = [from, to].map((days) =>
+      days === null ? null : firm.today.add({ days }).toString(),
+    );
+    await recordQualification(tx, {
+      ...{ personId: personOf(firm, person).id, kindId: find(kindIds, kind), number },
+      ...{ validFrom: validFrom ?? "", validTo: validTo ?? null, issuedBy: null },
+    });
+  }
+  for (const { kind, ...rule } of ASKED) await askFor(tx, { ...rule, kindId: find(kindIds, kind) });
 }

@@ -22,6 +22,7 @@ import { notice } from "./en/notice.ts";
 import { outbox } from "./en/outbox.ts";
 import { people } from "./en/people.ts";
 import { plans } from "./en/plans.ts";
+import { qualifications } from "./en/qualifications.ts";
 import { registry } from "./en/registry.ts";
 import { registryKit } from "./en/registry-kit.ts";
 import { registrySite } from "./en/registry-site.ts";
@@ -57,6 +58,7 @@ import { notice as noticeEs } from "./es/notice.ts";
 import { outbox as outboxEs } from "./es/outbox.ts";
 import { people as peopleEs } from "./es/people.ts";
 import { plans as plansEs } from "./es/plans.ts";
+import { qualifications as qualificationsEs } from "./es/qualifications.ts";
 import { registry as registryEs } from "./es/registry.ts";
 import { registryKit as registryKitEs } from "./es/registry-kit.ts";
 import { registrySite as registrySiteEs } from "./es/registry-site.ts";
@@ -95,6 +97,7 @@ const EN = {
   ...outbox,
   ...people,
   ...plans,
+  ...qualifications,
   ...registry,
   ...registryKit,
   ...registrySite,
@@ -135,6 +138,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...outboxEs,
   ...peopleEs,
   ...plansEs,
+  ...qualificationsEs,
   ...registryEs,
   ...registryKitEs,
   ...registrySiteEs,

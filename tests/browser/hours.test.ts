@@ -11,6 +11,8 @@ let browser: Browser;
 let baseUrl: string;
 let absencePath: string;
 let hoursPath: string;
+let kindPath: string;
+let qualificationPath: string;
 beforeAll(async () => {
   mkdirSync(OUTPUT, { recursive: true });
   work = await startWork(new Date());
@@ -20,6 +22,14 @@ beforeAll(async () => {
   const entered = await office.post("/api/v1/absences").send(away);
   hoursPath = `/working-hours/people/${personId}`;
   absencePath = `/absences/${entered.body.id}`;
+  const kind = { name: "DC work" };
+  const kindId = (await office.post("/api/v1/qualification-kinds").send(kind)).body.id as string;
+  kindPath = `/qualifications/kinds/${kindId}`;
+  const held = { personId, kindId, validFrom: "2026-01-01", validTo: "2099-12-31" };
+  const recorded = await office.post("/api/v1/qualifications").send(held);
+  qualificationPath = `/qualifications/${recorded.body.id}`;
+  const owner = work.service.as(work.service.firm.people.owner);
+  await owner.post("/api/v1/qualification-requirements").send({ jobKind: "install", kindId });
   const address = await work.service.app.listen({ port: 0, host: "127.0.0.1" });
   baseUrl = address.replace("127.0.0.1", "localhost");
   browser = await launchBrowser();
@@ -58,6 +68,11 @@ test.each([
     "absences-empty": "/absences?month=2027-07",
     absences: "/absences?month=2027-03",
     absence: absencePath,
+    qualifications: "/qualifications",
+    "qualifications-none": "/qualifications?within=30",
+    qualification: qualificationPath,
+    "qualification-rules": "/qualifications/rules",
+    "qualification-kind": kindPath,
     "working-hours": "/working-hours",
     "firm-hours": "/working-hours/firm",
     "person-hours": hoursPath,

@@ -15,6 +15,7 @@ import {
   dayText,
   editQualification,
   findQualification,
+  putQualificationBack,
   type QualificationRow,
 } from "./store.ts";
 
@@ -55,11 +56,19 @@ export async function recordQualification(
   tx: FirmTransaction,
   fields: NewQualification,
 ): Promise<QualificationRow> {
-  if (!(await findPerson(tx, fields.personId))) {
-    throw invalid("/body/personId", "There is no such person in your firm.");
-  }
+  await requirePerson(tx, fields.personId);
   await requireKind(tx, fields.kindId);
   return readQualification(tx, await addQualification(tx, fields));
+}
+
+/** Undoes a removal; asked a second time, it changes nothing. */
+export async function restoreQualification(
+  tx: FirmTransaction,
+  fields: NewQualification & { id: string },
+): Promise<void> {
+  await requirePerson(tx, fields.personId);
+  if (!(await findKind(tx, fields.kindId))) throw noSuchKind();
+  await putQualificationBack(tx, fields);
 }
 
 export async function changeQualification(
@@ -87,9 +96,17 @@ export async function askFor(tx: FirmTransaction, fields: NewRequirement): Promi
   );
 }
 
+async function requirePerson(tx: FirmTransaction, id: string): Promise<void> {
+  if (await findPerson(tx, id)) return;
+  throw invalid("/body/personId", "There is no such person in your firm.");
+}
+
+const noSuchKind = (): Problem =>
+  invalid("/body/kindId", "There is no such kind of qualification in your firm.");
+
 async function requireKind(tx: FirmTransaction, id: string): Promise<KindRow> {
   const kind = await findKind(tx, id);
-  if (!kind) throw invalid("/body/kindId", "There is no such kind of qualification in your firm.");
+  if (!kind) throw noSuchKind();
   if (!kind.archivedAt) return kind;
   throw invalid("/body/kindId", `${kind.name} is archived: bring it back first.`);
 }

@@ -36,6 +36,16 @@ export async function addRequirement(
   return row;
 }
 
+export async function findRequirement(
+  tx: FirmTransaction,
+  id: string,
+): Promise<RequirementRow | null> {
+  return tx.qualificationRequirement.findUnique({
+    where: { firmId_id: { firmId: tx.firmId, id } },
+    include: WITH_KIND,
+  });
+}
+
 /** False when it is not there. */
 export async function removeRequirement(tx: FirmTransaction, id: string): Promise<boolean> {
   const { count } = await tx.qualificationRequirement.deleteMany({

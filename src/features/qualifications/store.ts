@@ -3,7 +3,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import type { Held } from "../../domain/scheduling/qualified.ts";
 import type { NewQualification, QualificationEdit } from "./schemas.ts";
 
-const WITH_NAMES = {
+export const WITH_NAMES = {
   person: { select: { id: true, name: true } },
   kind: { select: { id: true, name: true, warnDays: true } },
 } as const;
@@ -79,6 +79,22 @@ export async function editQualification(
 export async function removeQualification(tx: FirmTransaction, id: string): Promise<boolean> {
   const { count } = await tx.qualification.deleteMany({ where: { firmId: tx.firmId, id } });
   return count === 1;
+}
+
+/** As it was before it was removed; nothing happens where it is there again already. */
+export async function putQualificationBack(
+  tx: FirmTransaction,
+  { id, validFrom, validTo, ...fields }: NewQualification & { id: string },
+): Promise<void> {
+  await tx.qualification.createMany({
+    data: [
+      {
+        ...{ firmId: tx.firmId, id, ...fields, validFrom: new Date(validFrom) },
+        validTo: validTo === null ? null : new Date(validTo),
+      },
+    ],
+    skipDuplicates: true,
+  });
 }
 
 /** What these people hold, over and to come as well. */
