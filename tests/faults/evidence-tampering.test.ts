@@ -148,7 +148,7 @@ test(
 );
 
 describe("the README's replay of the ledger alone", () => {
-  const replay = (): string => `set -e\n${script.slice(script.indexOf("previous="))}`;
+  const replay = (): string => `set -e\n${script.slice(script.indexOf("for ledger"))}`;
   const lines = (): string[] => readFileSync(join(folder, LEDGER), "utf8").trimEnd().split("\n");
 
   test.for<[string, (all: string[]) => string[]]>([

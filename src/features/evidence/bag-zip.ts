@@ -1,5 +1,5 @@
-// A bag as one ZIP file, as it is made: stored, names in order, one fixed time, so that the same
-// record gives the same bytes.
+// A bag as one ZIP file, as it is made: stored, one fixed time, so that the same record gives the
+// same bytes.
 import { type PassThrough, pipeline, type Readable } from "node:stream";
 import { ZipFile } from "yazl";
 import { type BagFile, type BagSums, summing } from "./bag-streams.ts";
@@ -13,28 +13,43 @@ const OPTIONS = { compress: false, mtime: FIXED_TIME, mode: 0o100644, forceDosTi
  * @param files in the order in which they stand in it
  * @param sums takes the checksums of the files as they pass
  */
-export function zipBag(folder: string, files: readonly BagFile[], sums: BagSums): Readable {
+export function zipBag(folder: string, files: AsyncIterable<BagFile>, sums: BagSums): Readable {
   const zip = new ZipFile();
   const output = zip.outputStream as PassThrough;
-  let current: Readable | undefined;
-  // A reader that goes away must not leave a file open behind it.
-  output.on("close", () => current?.destroy());
+  const state: { current?: Readable; goOn?: () => void } = {};
+  // A reader that goes away must not leave a file open behind it, nor its maker waiting.
+  output.on("close", () => {
+    state.current?.destroy();
+    state.goOn?.();
+  });
   zip.on("error", (error: Error) => output.destroy(error));
-  for (const file of files) {
-    const options = file.size === undefined ? OPTIONS : { ...OPTIONS, size: file.size };
-    zip.addReadStreamLazy(`${folder}/${file.name}`, options, (take) => {
-      file.open().then(
-        (source) => {
-          current = source;
-          const passing = pipeline(source, summing(file, sums), (error) => {
-            if (error) output.destroy(error);
-          });
-          take(null, passing);
-        },
-        (error: Error) => output.destroy(error),
-      );
+  const pass = (file: BagFile): Promise<void> =>
+    new Promise((resolve, reject) => {
+      state.goOn = resolve;
+      const options = file.size === undefined ? OPTIONS : { ...OPTIONS, size: file.size };
+      zip.addReadStreamLazy(`${folder}/${file.name}`, options, (take) => {
+        file.open().then((source) => {
+          state.current = source;
+          const done = (error?: Error | null) => (error ? reject(error) : resolve());
+          take(null, pipeline(source, summing(file, sums), done));
+        }, reject);
+      });
     });
-  }
-  zip.end();
+  passAll(files, pass, output).then(
+    () => zip.end(),
+    (error: Error) => output.destroy(error),
+  );
   return output;
+}
+
+/** One after the other, so that however many there are, one is at hand at a time. */
+async function passAll(
+  files: AsyncIterable<BagFile>,
+  pass: (file: BagFile) => Promise<void>,
+  output: Readable,
+): Promise<void> {
+  for await (const file of files) {
+    if (output.destroyed) return;
+    await pass(file);
+  }
 }

@@ -1,10 +1,12 @@
 import type { Readable } from "node:stream";
+import type { Config } from "../../config.ts";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Context } from "../../web/feature.ts";
 import { listLedger } from "../ledger/store.ts";
 import { openPhoto, photoBytes } from "../photos/folder.ts";
-import { bagFiles } from "./bag-files.ts";
+import { type BagParts, bagFiles } from "./bag-files.ts";
+import { recordFiles } from "./bag-payload.ts";
 import { newSums } from "./bag-streams.ts";
 import { zipBag } from "./bag-zip.ts";
 import { type SealedRecord, sealRecord } from "./seal-record.ts";
@@ -32,22 +34,48 @@ export async function exportBag(
     await requirePhotos(dataFolder, firmId, sealed);
     return sealed;
   });
+  const { reference } = record.job;
   const sums = newSums();
-  const sources = {
-    photo: (sha256: string) => openPhoto(dataFolder, firmId, sha256),
-    ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
-    sign: (manifest: Buffer) => signManifest(place, { firmId, jobId, key: record.key, manifest }),
-    certificates: `${config.PUBLIC_URL ?? ""}${certificatesPath(firmId)}`,
+  const parts: BagParts = {
+    key: record.key,
+    readMe: {
+      ...{ title: `job ${reference}`, jobs: 0, entries: record.extent.seq },
+      ...{ ledgers: "data/ledger", certificates: certificatesAddress(config, firmId) },
+    },
+    payload: recordFiles("data", record, recordSources(context, { firmId, jobId, record })),
+    info: () => infoOf(record),
+    sign: (manifest) => signManifest(place, { firmId, jobId, key: record.key, manifest }),
   };
-  const folder = `EV-${record.job.reference}-${record.extent.seq}`;
-  return {
-    fileName: `${folder}.zip`,
-    bag: zipBag(folder, bagFiles(record, sources, sums), sums),
-  };
+  const folder = `EV-${reference}-${record.extent.seq}`;
+  return { fileName: `${folder}.zip`, bag: zipBag(folder, bagFiles(parts, sums), sums) };
 }
 
+export const certificatesAddress = (config: Pick<Config, "PUBLIC_URL">, firmId: string): string =>
+  `${config.PUBLIC_URL ?? ""}${certificatesPath(firmId)}`;
+
+const infoOf = ({ job, extent }: SealedRecord) => ({
+  "Source-Organization": job.firmName,
+  "External-Identifier": job.reference,
+  "External-Description": `Evidence of job ${job.reference}`,
+  "Bagging-Date": extent.at.slice(0, 10),
+  "Ledger-Entries": String(extent.seq),
+  "Ledger-Head": extent.sha256,
+  "Evidence-Format": "evidence-bag/1",
+});
+
+interface Sealed {
+  firmId: string;
+  jobId: string;
+  record: SealedRecord;
+}
+
+export const recordSources = (context: Context, { firmId, jobId, record }: Sealed) => ({
+  photo: (sha256: string) => openPhoto(context.config.dataFolder, firmId, sha256),
+  ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
+});
+
 /** Looked for before the first byte leaves: half a bag cannot be taken back. */
-async function requirePhotos(
+export async function requirePhotos(
   dataFolder: string,
   firmId: string,
   { photos, job }: SealedRecord,

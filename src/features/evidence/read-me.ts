@@ -7,9 +7,14 @@ const TEMPLATE = fileURLToPath(
 );
 
 export interface ReadMe {
-  reference: string;
-  /** Entries of the ledger that the bag holds. */
+  /** What it is the evidence of. */
+  title: string;
+  /** How many jobs it holds in folders of their own; 0 where it is the record of one. */
+  jobs: number;
+  /** Entries of the one job's ledger that the bag holds. */
   entries: number;
+  /** Of the folders with a ledger, as a pattern of the shell. */
+  ledgers: string;
   /** Where the firm's certificates are published. */
   certificates: string;
   /** SHA-256 of the signing certificate. */
