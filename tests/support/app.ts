@@ -56,7 +56,7 @@ export async function startService(options: ServiceOptions = {}): Promise<TestSe
   return { ...database, app, anonymous, as, firm, addFirm, stop };
 }
 
-async function addTestFirm(
+export async function addTestFirm(
   database: TestDatabase,
   anonymous: ReturnType<typeof supertest>,
   name: string,
