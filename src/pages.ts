@@ -39,6 +39,8 @@ import { planPages } from "./features/plans/pages.ts";
 import { productModelPages } from "./features/product-models/pages.ts";
 import { qualificationPages } from "./features/qualifications/pages.ts";
 import { qualificationRulePages } from "./features/qualifications/rule-pages.ts";
+import { recurringFormPages } from "./features/recurring-inspections/form-pages.ts";
+import { recurringInspectionPages } from "./features/recurring-inspections/pages.ts";
 import { roundPages } from "./features/rounds/pages.ts";
 import { searchPages } from "./features/search/pages.ts";
 import { sessionPages } from "./features/session/pages.ts";
@@ -101,6 +103,8 @@ export const PAGES: readonly Feature[] = [
   heldPages,
   crewPages,
   absencePages,
+  recurringFormPages,
+  recurringInspectionPages,
   qualificationPages,
   qualificationRulePages,
   workingHoursPages,

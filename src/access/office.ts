@@ -129,6 +129,15 @@ export const OFFICE_ACCESS: Record<string, AccessRule> = {
   startRecurringInspection: ["owner", "office", "manager"],
   readRecurringInspection: "everyone",
   editRecurringInspection: ["owner", "office", "manager"],
+  removeRecurringInspection: ["owner", "office", "manager"],
+  recurringInspectionsPage: "everyone",
+  newRecurringPage: ["owner", "office", "manager"],
+  startRecurringForm: ["owner", "office", "manager"],
+  recurringInspectionPage: ["owner", "office", "manager"],
+  editRecurringForm: ["owner", "office", "manager"],
+  pauseRecurringForm: ["owner", "office", "manager"],
+  removeRecurringForm: ["owner", "office", "manager"],
+  restoreRecurringForm: ["owner", "office", "manager"],
 
   // Snags
   listSnags: "everyone",

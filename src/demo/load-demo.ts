@@ -43,7 +43,7 @@ export async function loadDemo(
   const album = await drawing;
   const jobIds = await loadJobs({ firm, catalogue, sites, fleet, album });
   await loadTalk(firm, jobIds);
-  await loadHours(firm);
+  await loadHours(firm, sites, catalogue);
   await loadRemoteUpdates(firm, fleet, sites);
   return { firmId: firm.firmId, jobIds };
 }

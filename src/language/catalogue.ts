@@ -23,6 +23,7 @@ import { outbox } from "./en/outbox.ts";
 import { people } from "./en/people.ts";
 import { plans } from "./en/plans.ts";
 import { qualifications } from "./en/qualifications.ts";
+import { recurring } from "./en/recurring.ts";
 import { registry } from "./en/registry.ts";
 import { registryKit } from "./en/registry-kit.ts";
 import { registrySite } from "./en/registry-site.ts";
@@ -59,6 +60,7 @@ import { outbox as outboxEs } from "./es/outbox.ts";
 import { people as peopleEs } from "./es/people.ts";
 import { plans as plansEs } from "./es/plans.ts";
 import { qualifications as qualificationsEs } from "./es/qualifications.ts";
+import { recurring as recurringEs } from "./es/recurring.ts";
 import { registry as registryEs } from "./es/registry.ts";
 import { registryKit as registryKitEs } from "./es/registry-kit.ts";
 import { registrySite as registrySiteEs } from "./es/registry-site.ts";
@@ -98,6 +100,7 @@ const EN = {
   ...people,
   ...plans,
   ...qualifications,
+  ...recurring,
   ...registry,
   ...registryKit,
   ...registrySite,
@@ -139,6 +142,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...peopleEs,
   ...plansEs,
   ...qualificationsEs,
+  ...recurringEs,
   ...registryEs,
   ...registryKitEs,
   ...registrySiteEs,

@@ -11,6 +11,7 @@ let browser: Browser;
 let baseUrl: string;
 let absencePath: string;
 let hoursPath: string;
+let recurringPath: string;
 let kindPath: string;
 let qualificationPath: string;
 beforeAll(async () => {
@@ -28,6 +29,12 @@ beforeAll(async () => {
   const held = { personId, kindId, validFrom: "2026-01-01", validTo: "2099-12-31" };
   const recorded = await office.post("/api/v1/qualifications").send(held);
   qualificationPath = `/qualifications/${recorded.body.id}`;
+  const { siteId, planId } = work;
+  const turns = { title: "Yearly look-over", everyMonths: 12, firstDueOn: "2027-02-01" };
+  const comes = await office
+    .post("/api/v1/recurring-inspections")
+    .send({ siteId, planId, ...turns });
+  recurringPath = `/recurring-inspections/${comes.body.id}`;
   const owner = work.service.as(work.service.firm.people.owner);
   await owner.post("/api/v1/qualification-requirements").send({ jobKind: "install", kindId });
   const address = await work.service.app.listen({ port: 0, host: "127.0.0.1" });
@@ -68,6 +75,11 @@ test.each([
     "absences-empty": "/absences?month=2027-07",
     absences: "/absences?month=2027-03",
     absence: absencePath,
+    recurring: "/recurring-inspections",
+    "recurring-none": "/recurring-inspections?ended=true",
+    "recurring-one": recurringPath,
+    "recurring-site": "/recurring-inspections/new",
+    "recurring-new": `/recurring-inspections/new?siteId=${work.siteId}`,
     qualifications: "/qualifications",
     "qualifications-none": "/qualifications?within=30",
     qualification: qualificationPath,

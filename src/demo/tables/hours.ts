@@ -66,3 +66,18 @@ export const HELD: readonly {
   { person: "etienne", kind: "lifting", from: -510, to: null, number: null },
   { person: "noor", kind: "lifting", from: -715, to: null, number: null },
 ];
+
+/** Inspections that come round; the first turn so many days from the day of loading. */
+export const RECURRING: readonly {
+  site: string;
+  title: string;
+  everyMonths: number;
+  firstDue: number;
+  isPaused?: boolean;
+}[] = [
+  { site: "o5", title: "Yearly look-over", everyMonths: 12, firstDue: 47 },
+  { site: "s4", title: "Yearly look-over", everyMonths: 12, firstDue: 364 },
+  { site: "a3", title: "Yearly look-over", everyMonths: 12, firstDue: 366 },
+  { site: "h2", title: "Two-yearly inspection", everyMonths: 24, firstDue: 210 },
+  { site: "depot", title: "Store and racks", everyMonths: 3, firstDue: 62, isPaused: true },
+];

@@ -1,16 +1,52 @@
 import type { FirmTransaction } from "../../db/scope.ts";
-import { invalid, notFound } from "../../errors.ts";
+import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { latestPublished } from "../plans/store.ts";
 import { findSite } from "../sites/store.ts";
 import type { NewRecurringInspection, RecurringInspectionEdit } from "./schemas.ts";
-import { addRecurring, editRecurring, findRecurring, type RecurringRow } from "./store.ts";
+import {
+  addRecurring,
+  editRecurring,
+  findRecurring,
+  putRecurringBack,
+  type RecurringFields,
+  type RecurringRow,
+  removeRecurring,
+} from "./store.ts";
 
 export async function startRecurring(
   tx: FirmTransaction,
   fields: NewRecurringInspection,
   personId: string,
 ): Promise<RecurringRow> {
+  return readRecurring(tx, await addRecurring(tx, await rowOf(tx, fields, personId)));
+}
+
+/** Undoes a removal; asked a second time, it changes nothing. */
+export async function restoreRecurring(
+  tx: FirmTransaction,
+  { id, ...fields }: NewRecurringInspection & { id: string },
+  personId: string,
+): Promise<void> {
+  await putRecurringBack(tx, { id, ...(await rowOf(tx, fields, personId)) });
+}
+
+/** Takes back what was entered by a slip: one that has opened jobs is their history. */
+export async function takeRecurringBack(tx: FirmTransaction, id: string): Promise<RecurringRow> {
+  const row = await readRecurring(tx, id);
+  if (await removeRecurring(tx, id)) return row;
+  throw new Problem(
+    "conflict",
+    `${row.title} at ${row.site.reference} has opened jobs, and stays for their sake. ` +
+      "Pause it instead: no more are opened.",
+  );
+}
+
+async function rowOf(
+  tx: FirmTransaction,
+  fields: NewRecurringInspection,
+  createdById: string,
+): Promise<RecurringFields> {
   const site = await findSite(tx, fields.siteId);
   if (!site) throw invalid("/body/siteId", "There is no such site in your firm.");
   if (site.archivedAt) {
@@ -18,8 +54,7 @@ export async function startRecurring(
   }
   await requirePlan(tx, fields.planId);
   const firstDueOn = new Date(fields.firstDueOn);
-  const own = { firstDueOn, nextDueOn: firstDueOn, createdById: personId };
-  return readRecurring(tx, await addRecurring(tx, { ...fields, ...own }));
+  return { ...fields, firstDueOn, nextDueOn: firstDueOn, createdById };
 }
 
 /** A change of the rhythm counts anew from the next turn. */

@@ -1,13 +1,17 @@
 import { inFirm } from "../../db/scope.ts";
-import { addPeriod } from "../../domain/dates/period.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
-import { problems } from "../../web/responses.ts";
+import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { changeRecurring, readRecurring, startRecurring } from "./keep-recurring.ts";
+import {
+  changeRecurring,
+  readRecurring,
+  startRecurring,
+  takeRecurringBack,
+} from "./keep-recurring.ts";
 import {
   NewRecurringInspection,
   RecurringInspection,
@@ -15,7 +19,8 @@ import {
   RecurringInspectionPage,
   RecurringInspectionQuery,
 } from "./schemas.ts";
-import { listRecurring, type RecurringRow } from "./store.ts";
+import { shown } from "./shown.ts";
+import { listRecurring } from "./store.ts";
 
 const TAGS = ["Recurring inspections"];
 const PATH = "/api/v1/recurring-inspections";
@@ -89,19 +94,19 @@ export const recurringInspectionRoutes: Feature = async (app, { db, now }) => {
       return shown(row);
     },
   });
+
+  app.delete(`${PATH}/:id`, {
+    schema: {
+      operationId: "removeRecurringInspection",
+      summary: "Take back an inspection that comes round and was entered by a slip",
+      description: "Refused once it has opened a job: end it instead.",
+      tags: TAGS,
+      params: IdParams,
+      response: { 204: noBody(), ...problems(401, 403, 404, 409, 422) },
+    },
+    handler: async (request, reply) => {
+      await inFirm(db, signedIn(request).firmId, (tx) => takeRecurringBack(tx, request.params.id));
+      return reply.code(204).send();
+    },
+  });
 };
-
-const dayText = (date: Date): string => date.toISOString().slice(0, 10);
-
-function shown({ id, site, plan, title, everyMonths, horizonDays, ...row }: RecurringRow) {
-  const nextDueOn = dayText(row.nextDueOn);
-  const [last] = row.jobs;
-  return {
-    ...{ id, plan, title, everyMonths, horizonDays, nextDueOn, version: row.version },
-    site: { id: site.id, reference: site.reference, name: site.name ?? site.addressLine },
-    nextOpensOn: addPeriod(nextDueOn, { days: -horizonDays }),
-    ended: row.endedAt !== null,
-    heldUpBy: row.heldUpBy,
-    lastJob: last ? { ...last.job, dueOn: dayText(last.dueOn) } : null,
-  };
-}

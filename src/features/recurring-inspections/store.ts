@@ -1,7 +1,7 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
 
-const WITH_ALL = {
+export const WITH_ALL = {
   site: { select: { id: true, reference: true, name: true, addressLine: true, archivedAt: true } },
   plan: { select: { id: true, code: true, title: true } },
   jobs: {
@@ -86,4 +86,23 @@ export async function editRecurring(
     data: { ...change, heldUpBy: null, version: { increment: 1 } },
   });
   return count === 1;
+}
+
+/** False where it has opened a job by now, or is not there. */
+export async function removeRecurring(tx: FirmTransaction, id: string): Promise<boolean> {
+  const { count } = await tx.recurringInspection.deleteMany({
+    where: { firmId: tx.firmId, id, jobs: { none: {} } },
+  });
+  return count === 1;
+}
+
+/** As it was before it was removed; nothing happens where it is there again already. */
+export async function putRecurringBack(
+  tx: FirmTransaction,
+  fields: RecurringFields & { id: string },
+): Promise<void> {
+  await tx.recurringInspection.createMany({
+    data: [{ firmId: tx.firmId, ...fields }],
+    skipDuplicates: true,
+  });
 }
