@@ -43,6 +43,7 @@ import { mergeRoutes } from "./features/merges/routes.ts";
 import { messageRoutes } from "./features/messages/routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
+import { paperRoutes } from "./features/papers/routes.ts";
 import { peopleRoutes } from "./features/people/routes.ts";
 import { photoRoutes } from "./features/photos/routes.ts";
 import { planDiffRoutes } from "./features/plans/diff-routes.ts";
@@ -98,6 +99,7 @@ export const FEATURES: readonly Feature[] = [
   ledgerCheckpointRoutes,
   evidenceRoutes,
   evidenceKeyRoutes,
+  paperRoutes,
   firmwareRoutes,
   firmwareTargetRoutes,
   firmwareRingRoutes,

@@ -68,6 +68,9 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   replaceEvidenceKey: ["owner"],
   listLedgerCheckpoints: ["owner", "office", "manager", "auditor"],
 
+  // Papers
+  readCommissioningRecord: "everyone",
+
   // Messages and documents
   writeMessage: ["owner", "office", "manager", "installer"],
   listMessages: "everyone",

@@ -20,6 +20,7 @@ import { models } from "./en/models.ts";
 import { nonconformance } from "./en/nonconformance.ts";
 import { notice } from "./en/notice.ts";
 import { outbox } from "./en/outbox.ts";
+import { papers } from "./en/papers.ts";
 import { people } from "./en/people.ts";
 import { plans } from "./en/plans.ts";
 import { qualifications } from "./en/qualifications.ts";
@@ -57,6 +58,7 @@ import { models as modelsEs } from "./es/models.ts";
 import { nonconformance as nonconformanceEs } from "./es/nonconformance.ts";
 import { notice as noticeEs } from "./es/notice.ts";
 import { outbox as outboxEs } from "./es/outbox.ts";
+import { papers as papersEs } from "./es/papers.ts";
 import { people as peopleEs } from "./es/people.ts";
 import { plans as plansEs } from "./es/plans.ts";
 import { qualifications as qualificationsEs } from "./es/qualifications.ts";
@@ -97,6 +99,7 @@ const EN = {
   ...nonconformance,
   ...notice,
   ...outbox,
+  ...papers,
   ...people,
   ...plans,
   ...qualifications,
@@ -139,6 +142,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...nonconformanceEs,
   ...noticeEs,
   ...outboxEs,
+  ...papersEs,
   ...peopleEs,
   ...plansEs,
   ...qualificationsEs,

@@ -15,6 +15,7 @@ import {
 } from "../support/evidence-bag.ts";
 import { filesIn, missingTools, readmeScript, runReadme } from "../support/evidence-tampering.ts";
 import { addPracticeJob, type PracticeJob } from "../support/practice-job.ts";
+import { fileOf } from "../support/read-pdf.ts";
 
 const NOW = new Date("2026-11-25T17:00:00Z");
 let now = NOW;
@@ -78,6 +79,7 @@ describe("the structure of the bag (RFC 8493)", () => {
     const payload = listing().filter((file) => file.startsWith("data/"));
     expect(payload.filter((file) => !/^[a-z0-9._/-]+$/.test(file))).toEqual([]);
     expect(payload.map((file) => file.replace(/[0-9a-f]{64}/, "SHA"))).toEqual([
+      "data/certificate.pdf",
       "data/ledger/entries.jsonl",
       "data/ledger/head.txt",
       "data/photos/SHA.png",
@@ -90,6 +92,12 @@ describe("the structure of the bag (RFC 8493)", () => {
       ),
     ]);
   });
+});
+
+test("the certificate is the commissioning record that the service shows", async () => {
+  const path = `/api/v1/jobs/${job.jobId}/commissioning-record.pdf`;
+  const shown = await fileOf(stage.service.as(stage.service.firm.people.office).get(path));
+  expect(readFileSync(join(folder, "data/certificate.pdf")).equals(shown)).toBe(true);
 });
 
 describe("the same record", () => {

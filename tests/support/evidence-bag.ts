@@ -65,6 +65,31 @@ export async function addProvenJob(service: TestService): Promise<PracticeJob> {
   return job;
 }
 
+/** One reading failed and then passed, another conceded; a note and a photo; then closed. */
+export async function addTriedJob(service: TestService, note: string) {
+  const job = await addPracticeJob(service);
+  const { installer, manager } = service.firm.people;
+  const photo = await sendPhoto(service, job.jobId, 200);
+  const [answers, others] = [job.answers(), job.answers()];
+  answers[0] = { ...answers[0]!, photos: [photo], note };
+  const readVolts = (at: number, number: string) => {
+    answers[at] = { ...answers[at]!, value: { number, unit: "V" } };
+  };
+  const first = answers.findIndex(({ itemId }) => itemId === "pack_voltage_on");
+  const last = answers.findLastIndex(({ itemId }) => itemId === "pack_voltage_on");
+  readVolts(first, "36.9");
+  readVolts(last, "37.25");
+  const again = { ...others[first]!, value: { number: "51.3", unit: "V" } };
+  const path = `/api/v1/jobs/${job.jobId}`;
+  const sent = { answers: [...answers, again] };
+  await expectCreated(service.as(installer).post(`${path}/answers`).send(sent));
+  const { itemId, subject } = answers[last]!;
+  const grant = { itemId, subject, reason: "Rested pack; the maker accepts it." };
+  await expectCreated(service.as(manager).post(`${path}/concessions`).send(grant));
+  await expectCreated(service.as(installer).post(`${path}/close-out`));
+  return { job, photo };
+}
+
 async function expectCreated(sent: PromiseLike<{ status: number; text: string }>): Promise<void> {
   const reply = await sent;
   if (reply.status !== 201) throw new Error(`refused: ${reply.text}`);

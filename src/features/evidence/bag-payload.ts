@@ -3,10 +3,12 @@
 import { Readable } from "node:stream";
 import { photoName } from "../../domain/evidence/bag-record.ts";
 import { canonicalize } from "../../domain/evidence/canonical-json.ts";
-import { type BagFile, textFile } from "./bag-streams.ts";
+import { type BagFile, madeFile, textFile } from "./bag-streams.ts";
 import type { SealedRecord } from "./seal-record.ts";
 
 export interface RecordSources {
+  /** The commissioning record as PDF. */
+  certificate(): Promise<Buffer>;
   photo(sha256: string): Readable;
   /** Texts of the ledger's entries up to the record's last, in order. */
   ledger(): AsyncIterable<string>;
@@ -23,6 +25,7 @@ export function recordFiles(
   const { extent, photos, records, readings } = record;
   const ledger = async () => Readable.from(linesOf(sources.ledger()), { objectMode: false });
   const files: BagFile[] = [
+    madeFile("certificate.pdf", sources.certificate),
     { name: "ledger/entries.jsonl", size: extent.bytes, open: ledger },
     textFile("ledger/head.txt", `${extent.sha256}\n`),
     ...photos.map((photo) => ({

@@ -4,6 +4,7 @@ import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Context } from "../../web/feature.ts";
 import { listLedger } from "../ledger/store.ts";
+import { certificate, readHouse } from "../papers/make-paper.ts";
 import { openPhoto, photoBytes } from "../photos/folder.ts";
 import { type BagParts, bagFiles } from "./bag-files.ts";
 import { recordFiles } from "./bag-payload.ts";
@@ -70,6 +71,10 @@ interface Sealed {
 }
 
 export const recordSources = (context: Context, { firmId, jobId, record }: Sealed) => ({
+  certificate: async () => {
+    const house = await inFirm(context.db, firmId, (tx) => readHouse(tx));
+    return certificate(context.config, { firmId, record, house });
+  },
   photo: (sha256: string) => openPhoto(context.config.dataFolder, firmId, sha256),
   ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
 });

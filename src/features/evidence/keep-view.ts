@@ -26,6 +26,7 @@ const SHOWS_RECORD: ReadonlySet<string> = new Set([
   "readDocument",
   "listMessages",
   "readLedger",
+  "readCommissioningRecord",
 ]);
 
 export function keepViewsByAuditors(app: App, { db, now }: Pick<Context, "db" | "now">): void {

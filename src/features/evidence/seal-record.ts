@@ -14,14 +14,27 @@ import type { KeyRow } from "./key-store.ts";
 import { readStoredRecord, type StoredRecord } from "./record-store.ts";
 import { currentKey, type KeyPlace } from "./signing-key.ts";
 
-export interface SealedRecord {
+export interface StatedRecord {
   job: StoredRecord["job"];
   extent: LedgerExtent;
-  key: KeyRow;
   /** Content of each record file, by its name under data/records. */
   records: Record<string, unknown>;
   readings: string;
   photos: PhotoRecord[];
+}
+
+export interface SealedRecord extends StatedRecord {
+  key: KeyRow;
+}
+
+/** Reads the record under the job's lock. */
+export async function readStatedRecord(tx: FirmTransaction, jobId: string): Promise<StatedRecord> {
+  if (!(await lockLedger(tx, jobId))) throw notFound("job");
+  const stored = await readStoredRecord(tx, jobId);
+  if (!stored) throw notFound("job");
+  const extent = await recordExtent(tx, jobId);
+  const judged = await judgeStored(tx, stored, jobId, extent);
+  return { job: stored.job, extent, photos: stored.photos, ...judged };
 }
 
 /** Reads the record under the job's lock, and writes the export on its ledger. */
@@ -31,13 +44,9 @@ export async function sealRecord(
   jobId: string,
   personId: string,
 ): Promise<SealedRecord> {
-  if (!(await lockLedger(tx, jobId))) throw notFound("job");
-  const stored = await readStoredRecord(tx, jobId);
-  if (!stored) throw notFound("job");
-  const extent = await recordExtent(tx, jobId);
-  const judged = await judgeStored(tx, stored, jobId, extent);
+  const stated = await readStatedRecord(tx, jobId);
   const key = await currentKey(tx, place);
-  const { seq: throughSeq, sha256: throughSha256 } = extent;
+  const { seq: throughSeq, sha256: throughSha256 } = stated.extent;
   const body = {
     format: "evidence-bag/1",
     personId,
@@ -46,7 +55,7 @@ export async function sealRecord(
     keySha256: key.sha256,
   };
   await appendToLedger(tx, jobId, { kind: "evidence.exported", body, at: place.now() });
-  return { job: stored.job, extent, key, photos: stored.photos, ...judged };
+  return { ...stated, key };
 }
 
 async function judgeStored(

@@ -1,0 +1,72 @@
+import type { Config } from "../../config.ts";
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { isLanguage, type Language } from "../../language/languages.ts";
+import type { Context } from "../../web/feature.ts";
+import { readStatedRecord, type StatedRecord } from "../evidence/seal-record.ts";
+import { readFirm } from "../firms/store.ts";
+import type { Paper, PaperSize } from "./block.ts";
+import { commissioningRecord } from "./commissioning-record.ts";
+import { drawInThread } from "./draw-in-thread.ts";
+import { PHOTOS_MOST } from "./parts.ts";
+import type { PaperSource, RecordFiles } from "./record.ts";
+import { smallCopies } from "./small-copies.ts";
+
+/** How a paper is wanted; what is left out is the firm's own. */
+export interface PaperWish {
+  language?: Language | undefined;
+  size?: PaperSize | undefined;
+}
+
+type House = Pick<PaperSource, "language" | "unitSystem" | "size">;
+
+/** The firm's own way: US customary units go with Letter, metric ones with A4 (ISO 216). */
+export async function readHouse(tx: FirmTransaction, wish: PaperWish = {}): Promise<House> {
+  const firm = await readFirm(tx);
+  const unitSystem = firm.unitSystem === "us" ? "us" : "metric";
+  return {
+    language: wish.language ?? (isLanguage(firm.language) ? firm.language : "en"),
+    unitSystem,
+    size: wish.size ?? (unitSystem === "us" ? "letter" : "a4"),
+  };
+}
+
+export interface MadePaper {
+  fileName: string;
+  pdf: Buffer;
+}
+
+export async function makeCommissioningRecord(
+  { db, config }: Pick<Context, "db" | "config">,
+  { firmId, jobId, ...wish }: PaperWish & { firmId: string; jobId: string },
+): Promise<MadePaper> {
+  const [record, house] = await inFirm(db, firmId, async (tx) => [
+    await readStatedRecord(tx, jobId),
+    await readHouse(tx, wish),
+  ]);
+  const pdf = await certificate(config, { firmId, record, house });
+  return { fileName: `CR-${record.job.reference}-${record.extent.seq}.pdf`, pdf };
+}
+
+/** The commissioning record of what an evidence bag states. */
+export async function certificate(
+  config: Config,
+  { firmId, record, house }: { firmId: string; record: StatedRecord; house: House },
+): Promise<Buffer> {
+  return draw(commissioningRecord(await sourceOf(config, firmId, record, house)));
+}
+
+const draw = (paper: Paper): Promise<Buffer> => drawInThread(paper);
+
+async function sourceOf(
+  { dataFolder, PUBLIC_URL }: Config,
+  firmId: string,
+  { records, extent, photos }: StatedRecord,
+  house: House,
+): Promise<PaperSource> {
+  const shown = photos.slice(0, PHOTOS_MOST);
+  return {
+    ...{ files: records as unknown as RecordFiles, extent, ...house },
+    pictures: await smallCopies(dataFolder, firmId, shown),
+    checkAddress: PUBLIC_URL && new URL(`/check?head=${extent.sha256}`, PUBLIC_URL).href,
+  };
+}

@@ -1,0 +1,51 @@
+// Small copies of a job's photos for its papers: upright, re-encoded, without location or any
+// other metadata, the same bytes each time.
+import type { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
+import sharp from "sharp";
+import type { PhotoRecord } from "../../domain/evidence/bag-record.ts";
+import { openPhoto, photoBytes } from "../photos/folder.ts";
+import type { PaperSource } from "./record.ts";
+
+const SIDE_PX_MOST = 560;
+const PIXELS_MOST = 60_000_000;
+const AT_ONCE = 2;
+
+type Copies = PaperSource["pictures"];
+
+/** A photo that is not in the data folder as it came in, or cannot be read, has no copy. */
+export async function smallCopies(
+  dataFolder: string,
+  firmId: string,
+  photos: readonly PhotoRecord[],
+): Promise<Copies> {
+  const copies = new Map<string, NonNullable<ReturnType<Copies["get"]>>>();
+  for (let at = 0; at < photos.length; at += AT_ONCE) {
+    await Promise.all(
+      photos.slice(at, at + AT_ONCE).map(async ({ sha256, bytes }) => {
+        if ((await photoBytes(dataFolder, firmId, sha256)) !== bytes) return;
+        const copy = await smallCopy(openPhoto(dataFolder, firmId, sha256));
+        if (copy) copies.set(sha256, copy);
+      }),
+    );
+  }
+  return copies;
+}
+
+async function smallCopy(photo: Readable) {
+  const shrink = sharp({ limitInputPixels: PIXELS_MOST })
+    .rotate()
+    .resize(SIDE_PX_MOST, SIDE_PX_MOST, { fit: "inside", withoutEnlargement: true })
+    .flatten({ background: "#ffffff" })
+    .toColourspace("srgb")
+    .jpeg({ quality: 72 });
+  try {
+    const [{ data, info }] = await Promise.all([
+      shrink.toBuffer({ resolveWithObject: true }),
+      pipeline(photo, shrink),
+    ]);
+    return { jpeg: new Uint8Array(data), widthPx: info.width, heightPx: info.height };
+  } catch {
+    return undefined;
+  }
+}
