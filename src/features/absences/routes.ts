@@ -1,12 +1,11 @@
 import { inFirm } from "../../db/scope.ts";
 import { dayBounds } from "../../domain/dates/zone-time.ts";
 import { notFound } from "../../errors.ts";
-import { matchedVersion, sendETag } from "../../web/etag.ts";
+import { readAndEditRoutes, removalRoute } from "../../web/by-id-routes.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
-import { noBody, problems } from "../../web/responses.ts";
+import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { readFirm } from "../firms/store.ts";
 import { changeAbsence, enterAbsence, readAbsence } from "./enter-absence.ts";
@@ -60,55 +59,23 @@ export const absenceRoutes: Feature = async (app, { db }) => {
       }),
   });
 
-  app.get(`${PATH}/:id`, {
-    schema: {
-      operationId: "readAbsence",
-      summary: "Read one absence",
-      tags: TAGS,
-      params: IdParams,
-      response: { 200: Absence, ...problems(401, 403, 404, 422) },
-    },
-    handler: async (request, reply) =>
-      inFirm(db, signedIn(request).firmId, async (tx) => {
-        const row = await readAbsence(tx, request.params.id);
-        sendETag(reply, row.version);
-        return shown(row, (await readFirm(tx)).timeZone);
-      }),
-  });
-
-  app.patch(`${PATH}/:id`, {
-    schema: {
+  readAndEditRoutes(app, db, {
+    ...{ path: PATH, tags: TAGS, body: AbsenceEdit, shown: Absence },
+    read: { operationId: "readAbsence", summary: "Read one absence", row: readAbsence },
+    edit: {
       operationId: "editAbsence",
       summary: "Change when a person is away, or why",
-      tags: TAGS,
-      params: IdParams,
-      body: AbsenceEdit,
-      response: { 200: Absence, ...problems(401, 403, 404, 409, 412, 422, 428) },
+      canConflict: true,
+      row: changeAbsence,
     },
-    handler: async (request, reply) => {
-      const version = matchedVersion(request);
-      return inFirm(db, signedIn(request).firmId, async (tx) => {
-        const row = await changeAbsence(tx, request.params.id, version, request.body);
-        sendETag(reply, row.version);
-        return shown(row, (await readFirm(tx)).timeZone);
-      });
-    },
+    show: async (tx, row) => shown(row, (await readFirm(tx)).timeZone),
   });
 
-  app.delete(`${PATH}/:id`, {
-    schema: {
-      operationId: "removeAbsence",
-      summary: "Take an absence back: the person is there after all",
-      tags: TAGS,
-      params: IdParams,
-      response: { 204: noBody(), ...problems(401, 403, 404, 422) },
-    },
-    handler: async (request, reply) => {
-      const { id } = request.params;
-      await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await removeAbsence(tx, id))) throw notFound("absence");
-      });
-      return reply.code(204).send();
+  removalRoute(app, db, {
+    ...{ path: PATH, tags: TAGS, operationId: "removeAbsence" },
+    summary: "Take an absence back: the person is there after all",
+    remove: async (tx, id) => {
+      if (!(await removeAbsence(tx, id))) throw notFound("absence");
     },
   });
 };

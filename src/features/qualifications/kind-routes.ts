@@ -1,7 +1,6 @@
 import { inFirm } from "../../db/scope.ts";
-import { matchedVersion, sendETag } from "../../web/etag.ts";
+import { readAndEditRoutes } from "../../web/by-id-routes.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
@@ -54,39 +53,19 @@ export const qualificationKindRoutes: Feature = async (app, { db, now }) => {
       }),
   });
 
-  app.get(`${PATH}/:id`, {
-    schema: {
+  readAndEditRoutes(app, db, {
+    ...{ path: PATH, tags: TAGS, body: QualificationKindEdit, shown: QualificationKind },
+    read: {
       operationId: "readQualificationKind",
       summary: "Read one kind of qualification",
-      tags: TAGS,
-      params: IdParams,
-      response: { 200: QualificationKind, ...problems(401, 403, 404, 422) },
+      row: readKind,
     },
-    handler: async (request, reply) => {
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        readKind(tx, request.params.id),
-      );
-      sendETag(reply, row.version);
-      return shownKind(row);
-    },
-  });
-
-  app.patch(`${PATH}/:id`, {
-    schema: {
+    edit: {
       operationId: "editQualificationKind",
       summary: "Rename a kind of qualification, warn earlier or later, or archive it",
-      tags: TAGS,
-      params: IdParams,
-      body: QualificationKindEdit,
-      response: { 200: QualificationKind, ...problems(401, 403, 404, 409, 412, 422, 428) },
+      canConflict: true,
+      row: (tx, id, version, change) => changeKind(tx, id, version, change, now()),
     },
-    handler: async (request, reply) => {
-      const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        changeKind(tx, request.params.id, version, request.body, now()),
-      );
-      sendETag(reply, row.version);
-      return shownKind(row);
-    },
+    show: (_tx, row) => shownKind(row),
   });
 };

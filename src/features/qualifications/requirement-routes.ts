@@ -1,10 +1,10 @@
 import { inFirm } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
+import { removalRoute } from "../../web/by-id-routes.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
-import { noBody, problems } from "../../web/responses.ts";
+import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { askFor } from "./keep-qualification.ts";
 import { listRequirements, removeRequirement } from "./requirement-store.ts";
@@ -52,20 +52,11 @@ export const qualificationRequirementRoutes: Feature = async (app, { db }) => {
       })),
   });
 
-  app.delete(`${PATH}/:id`, {
-    schema: {
-      operationId: "removeQualificationRequirement",
-      summary: "No longer ask for it",
-      tags: TAGS,
-      params: IdParams,
-      response: { 204: noBody(), ...problems(401, 403, 404, 422) },
-    },
-    handler: async (request, reply) => {
-      const { id } = request.params;
-      await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await removeRequirement(tx, id))) throw notFound("requirement");
-      });
-      return reply.code(204).send();
+  removalRoute(app, db, {
+    ...{ path: PATH, tags: TAGS, operationId: "removeQualificationRequirement" },
+    summary: "No longer ask for it",
+    remove: async (tx, id) => {
+      if (!(await removeRequirement(tx, id))) throw notFound("requirement");
     },
   });
 };

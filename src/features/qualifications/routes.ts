@@ -1,11 +1,10 @@
 import { inFirm } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
-import { matchedVersion, sendETag } from "../../web/etag.ts";
+import { readAndEditRoutes, removalRoute } from "../../web/by-id-routes.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
-import { noBody, problems } from "../../web/responses.ts";
+import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import {
@@ -62,55 +61,27 @@ export const qualificationRoutes: Feature = async (app, { db, now }) => {
       }),
   });
 
-  app.get(`${PATH}/:id`, {
-    schema: {
+  readAndEditRoutes(app, db, {
+    ...{ path: PATH, tags: TAGS, body: QualificationEdit, shown: Qualification },
+    read: {
       operationId: "readQualification",
       summary: "Read one person's qualification",
-      tags: TAGS,
-      params: IdParams,
-      response: { 200: Qualification, ...problems(401, 403, 404, 422) },
+      row: readQualification,
     },
-    handler: async (request, reply) =>
-      inFirm(db, signedIn(request).firmId, async (tx) => {
-        const row = await readQualification(tx, request.params.id);
-        sendETag(reply, row.version);
-        return shown(row, await todayOfFirm(tx, now()));
-      }),
-  });
-
-  app.patch(`${PATH}/:id`, {
-    schema: {
+    edit: {
       operationId: "editQualification",
       summary: "Mend a recorded qualification",
-      tags: TAGS,
-      params: IdParams,
-      body: QualificationEdit,
-      response: { 200: Qualification, ...problems(401, 403, 404, 412, 422, 428) },
+      canConflict: false,
+      row: changeQualification,
     },
-    handler: async (request, reply) => {
-      const version = matchedVersion(request);
-      return inFirm(db, signedIn(request).firmId, async (tx) => {
-        const row = await changeQualification(tx, request.params.id, version, request.body);
-        sendETag(reply, row.version);
-        return shown(row, await todayOfFirm(tx, now()));
-      });
-    },
+    show: async (tx, row) => shown(row, await todayOfFirm(tx, now())),
   });
 
-  app.delete(`${PATH}/:id`, {
-    schema: {
-      operationId: "removeQualification",
-      summary: "Take back a qualification that was recorded by mistake",
-      tags: TAGS,
-      params: IdParams,
-      response: { 204: noBody(), ...problems(401, 403, 404, 422) },
-    },
-    handler: async (request, reply) => {
-      const { id } = request.params;
-      await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await removeQualification(tx, id))) throw notFound("qualification");
-      });
-      return reply.code(204).send();
+  removalRoute(app, db, {
+    ...{ path: PATH, tags: TAGS, operationId: "removeQualification" },
+    summary: "Take back a qualification that was recorded by mistake",
+    remove: async (tx, id) => {
+      if (!(await removeQualification(tx, id))) throw notFound("qualification");
     },
   });
 };

@@ -1,10 +1,9 @@
 import { inFirm } from "../../db/scope.ts";
-import { matchedVersion, sendETag } from "../../web/etag.ts";
+import { readAndEditRoutes, removalRoute } from "../../web/by-id-routes.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
-import { noBody, problems } from "../../web/responses.ts";
+import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import {
   changeRecurring,
@@ -59,54 +58,26 @@ export const recurringInspectionRoutes: Feature = async (app, { db, now }) => {
       }),
   });
 
-  app.get(`${PATH}/:id`, {
-    schema: {
+  readAndEditRoutes(app, db, {
+    ...{ path: PATH, tags: TAGS, body: RecurringInspectionEdit, shown: RecurringInspection },
+    read: {
       operationId: "readRecurringInspection",
       summary: "Read one inspection that comes round",
-      tags: TAGS,
-      params: IdParams,
-      response: { 200: RecurringInspection, ...problems(401, 403, 404, 422) },
+      row: readRecurring,
     },
-    handler: async (request, reply) => {
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        readRecurring(tx, request.params.id),
-      );
-      sendETag(reply, row.version);
-      return shown(row);
-    },
-  });
-
-  app.patch(`${PATH}/:id`, {
-    schema: {
+    edit: {
       operationId: "editRecurringInspection",
       summary: "Change an inspection that comes round, or end it",
-      tags: TAGS,
-      params: IdParams,
-      body: RecurringInspectionEdit,
-      response: { 200: RecurringInspection, ...problems(401, 403, 404, 412, 422, 428) },
+      canConflict: false,
+      row: (tx, id, version, change) => changeRecurring(tx, id, version, change, now()),
     },
-    handler: async (request, reply) => {
-      const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        changeRecurring(tx, request.params.id, version, request.body, now()),
-      );
-      sendETag(reply, row.version);
-      return shown(row);
-    },
+    show: (_tx, row) => shown(row),
   });
 
-  app.delete(`${PATH}/:id`, {
-    schema: {
-      operationId: "removeRecurringInspection",
-      summary: "Take back an inspection that comes round and was entered by a slip",
-      description: "Refused once it has opened a job: end it instead.",
-      tags: TAGS,
-      params: IdParams,
-      response: { 204: noBody(), ...problems(401, 403, 404, 409, 422) },
-    },
-    handler: async (request, reply) => {
-      await inFirm(db, signedIn(request).firmId, (tx) => takeRecurringBack(tx, request.params.id));
-      return reply.code(204).send();
-    },
+  removalRoute(app, db, {
+    ...{ path: PATH, tags: TAGS, operationId: "removeRecurringInspection", canConflict: true },
+    summary: "Take back an inspection that comes round and was entered by a slip",
+    description: "Refused once it has opened a job: end it instead.",
+    remove: takeRecurringBack,
   });
 };
