@@ -52,6 +52,7 @@ export const goodsInPages: Feature = async (app, { db, now }) => {
     return sendPage(request, reply, "goods-in", {
       title: say(language, "kit.goodsIn"),
       styles: ["job"],
+      scripts: ["scan-code"],
       within: withinStock("/goods-in", language),
       ...shown,
       models: data.models.map(({ id, code, name }) => ({ value: id, text: `${code} ${name}` })),
