@@ -70,6 +70,7 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
 
   // Papers
   readCommissioningRecord: "everyone",
+  readHandoverPack: "everyone",
 
   // Messages and documents
   writeMessage: ["owner", "office", "manager", "installer"],

@@ -27,6 +27,7 @@ const SHOWS_RECORD: ReadonlySet<string> = new Set([
   "listMessages",
   "readLedger",
   "readCommissioningRecord",
+  "readHandoverPack",
 ]);
 
 export function keepViewsByAuditors(app: App, { db, now }: Pick<Context, "db" | "now">): void {

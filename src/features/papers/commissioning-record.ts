@@ -10,6 +10,7 @@ import {
   heading,
   paperOf,
   pictures,
+  snagBlocks,
   standing,
   tally,
   text,
@@ -91,16 +92,6 @@ function ruleBlocks(words: Words): Block[] {
     text(`${words.say(RULES[plan.decisionRule])} ${words.say("papers.uncertaintyIs")}`),
     ...(others.length > 0 ? [{ kind: "list", items: others } as const] : []),
   ];
-}
-
-function snagBlocks(words: Words): Block[] {
-  const items = words.source.files["snags.json"].map(({ title, detail, raisedAt, mendedAt }) => {
-    const state = mendedAt
-      ? words.say("papers.snagMended", { at: words.at(mendedAt) })
-      : words.say("papers.snagOpen", { at: words.at(raisedAt) });
-    return [title, detail, state].filter(Boolean).join(" · ");
-  });
-  return items.length > 0 ? [{ kind: "list", items }] : [text(words.say("papers.none"))];
 }
 
 function closingBlocks(words: Words): Block[] {

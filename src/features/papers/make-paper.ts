@@ -2,11 +2,14 @@ import type { Config } from "../../config.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import type { Context } from "../../web/feature.ts";
+import { readJob } from "../close-out/store.ts";
+import { listDocuments } from "../documents/store.ts";
 import { readStatedRecord, type StatedRecord } from "../evidence/seal-record.ts";
 import { readFirm } from "../firms/store.ts";
-import type { Paper, PaperSize } from "./block.ts";
+import type { PaperSize } from "./block.ts";
 import { commissioningRecord } from "./commissioning-record.ts";
 import { drawInThread } from "./draw-in-thread.ts";
+import { handoverPack } from "./handover-pack.ts";
 import { PHOTOS_MOST } from "./parts.ts";
 import type { PaperSource, RecordFiles } from "./record.ts";
 import { smallCopies } from "./small-copies.ts";
@@ -47,15 +50,37 @@ export async function makeCommissioningRecord(
   return { fileName: `CR-${record.job.reference}-${record.extent.seq}.pdf`, pdf };
 }
 
+const DOCUMENTS_MOST = 50;
+
+export async function makeHandoverPack(
+  { db, config }: Pick<Context, "db" | "config">,
+  { firmId, jobId, ...wish }: PaperWish & { firmId: string; jobId: string },
+): Promise<MadePaper> {
+  const { record, house, handover } = await inFirm(db, firmId, async (tx) => {
+    const stated = await readStatedRecord(tx, jobId);
+    const documents = await listDocuments(tx, jobId, { most: DOCUMENTS_MOST });
+    const job = await readJob(tx, jobId);
+    return {
+      record: stated,
+      house: await readHouse(tx, wish),
+      handover: {
+        customer: job?.site.customer.name ?? "",
+        documents: documents.map(({ name }) => name),
+      },
+    };
+  });
+  const source = await sourceOf(config, firmId, record, house);
+  const pdf = await drawInThread(handoverPack(source, handover));
+  return { fileName: `HP-${record.job.reference}-${record.extent.seq}.pdf`, pdf };
+}
+
 /** The commissioning record of what an evidence bag states. */
 export async function certificate(
   config: Config,
   { firmId, record, house }: { firmId: string; record: StatedRecord; house: House },
 ): Promise<Buffer> {
-  return draw(commissioningRecord(await sourceOf(config, firmId, record, house)));
+  return drawInThread(commissioningRecord(await sourceOf(config, firmId, record, house)));
 }
-
-const draw = (paper: Paper): Promise<Buffer> => drawInThread(paper);
 
 async function sourceOf(
   { dataFolder, PUBLIC_URL }: Config,

@@ -76,10 +76,10 @@ export function emergency(words: Words): Block[] {
   ];
 }
 
-export function pictures(words: Words): Block[] {
+export function pictures(words: Words, most = PHOTOS_MOST): Block[] {
   const { files, pictures: copies } = words.source;
   const photos = files["photos.json"];
-  const shown = photos.slice(0, PHOTOS_MOST);
+  const shown = photos.slice(0, most);
   if (photos.length === 0) return [text(words.say("papers.none"))];
   const drawn: PaperPicture[] = [];
   const blocks: Block[] = [text(words.say("papers.photosAre"))];
@@ -129,4 +129,14 @@ export function checking(words: Words): Block[] {
     lines: [words.say("papers.squareUse"), checkAddress],
   };
   return [...blocks, square];
+}
+
+export function snagBlocks(words: Words): Block[] {
+  const items = words.source.files["snags.json"].map(({ title, detail, raisedAt, mendedAt }) => {
+    const state = mendedAt
+      ? words.say("papers.snagMended", { at: words.at(mendedAt) })
+      : words.say("papers.snagOpen", { at: words.at(raisedAt) });
+    return [title, detail, state].filter(Boolean).join(" · ");
+  });
+  return items.length > 0 ? [{ kind: "list", items }] : [text(words.say("papers.none"))];
 }

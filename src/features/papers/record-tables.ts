@@ -82,7 +82,7 @@ export function signatureTable(words: Words): Block {
       [words.say("papers.whose"), 14],
       [words.say("papers.signedName"), 22],
       [words.say("papers.when"), 17],
-      [words.say("papers.takenBy"), 17],
+      [words.say("papers.recordedBy"), 17],
     ],
     rows,
   );

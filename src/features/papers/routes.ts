@@ -6,7 +6,7 @@ import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { PAPER_SIZES } from "./block.ts";
-import { type MadePaper, makeCommissioningRecord } from "./make-paper.ts";
+import { type MadePaper, makeCommissioningRecord, makeHandoverPack } from "./make-paper.ts";
 
 const PaperQuery = z.strictObject({
   language: z.enum(LANGUAGES).optional().describe("the firm's unless said"),
@@ -39,6 +39,25 @@ export const paperRoutes: Feature = async (app, context) => {
       const { firmId } = signedIn(request);
       const wanted = { firmId, jobId: request.params.id, ...request.query };
       return sendPdf(reply, await makeCommissioningRecord(context, wanted));
+    },
+  });
+
+  app.get("/api/v1/jobs/:id/handover-pack.pdf", {
+    schema: {
+      operationId: "readHandoverPack",
+      summary: "Read the handover pack of a job as PDF",
+      description:
+        "What the customer keeps: what to do in an emergency, the units, what was checked, open " +
+        "snags, papers filed with the job, signatures. A draft until the job is closed.",
+      tags: ["Evidence"],
+      params: IdParams,
+      querystring: PaperQuery,
+      response: PDF_RESPONSE,
+    },
+    handler: async (request, reply) => {
+      const { firmId } = signedIn(request);
+      const wanted = { firmId, jobId: request.params.id, ...request.query };
+      return sendPdf(reply, await makeHandoverPack(context, wanted));
     },
   });
 };

@@ -86,6 +86,7 @@ export const papers = {
   "papers.installer": "instalador",
   "papers.whose": "De quién",
   "papers.signedName": "Nombre",
+  "papers.recordedBy": "Anotada por",
   "papers.when": "Cuándo",
   "papers.people": "Quién hizo qué",
   "papers.person": "Persona",
@@ -158,4 +159,14 @@ export const papers = {
   "papers.lastChange": "Último cambio",
   "papers.squareAlt": "Código QR de la dirección {address}",
   "papers.squareUse": "Escanee para comparar la cabeza del libro de registro:",
+  "papers.packLink": "Dosier de entrega (PDF)",
+  "papers.pack.title": "Dosier de entrega {job}",
+  "papers.pack.for": "Para",
+  "papers.pack.installed": "Qué se instaló",
+  "papers.pack.readings":
+    "Cada lectura con su límite figura en el acta de puesta en servicio {job}.",
+  "papers.pack.stage": "{stage}: {met} de {count} cumplidos",
+  "papers.pack.documents": "Documentos que lo acompañan",
+  "papers.pack.keep": "Guarde con este dosier las instrucciones del fabricante de cada unidad.",
+  "papers.pack.noDocuments": "El trabajo no tiene más documentos archivados.",
 } as const;
