@@ -17,6 +17,7 @@ import { documentRoutes } from "./features/documents/routes.ts";
 import { evidenceKeyRoutes } from "./features/evidence/key-routes.ts";
 import { evidenceRoutes } from "./features/evidence/routes.ts";
 import { exportRoutes } from "./features/exports/routes.ts";
+import { firmRoutes } from "./features/firms/routes.ts";
 import { firmwareDueRoutes } from "./features/firmware/due-routes.ts";
 import { firmwareReadingRoutes } from "./features/firmware/reading-routes.ts";
 import { firmwareRingRoutes } from "./features/firmware/ring-routes.ts";
@@ -102,6 +103,7 @@ export const FEATURES: readonly Feature[] = [
   paperRoutes,
   firmwareRoutes,
   firmwareTargetRoutes,
+  firmRoutes,
   firmwareRingRoutes,
   firmwareRolloutRoutes,
   firmwareStepRoutes,

@@ -13,6 +13,9 @@ export const NAVIGATION: readonly NavigationLink[] = [
     group: "firm",
     roles: ["owner", "office", "manager", "auditor"],
   },
+  { href: "/firm", key: "firm.title", group: "firm", roles: ["owner"] },
+  { href: "/api-keys", key: "apiKeys.title", group: "firm", roles: ["owner"] },
+  { href: "/webhooks", key: "webhook.title", group: "firm", roles: ["owner"] },
   { href: "/crews", key: "crews.link", group: "firm" },
   {
     href: "/absences",

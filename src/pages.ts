@@ -1,11 +1,13 @@
 // Every page, by what it is about.
 import { absencePages } from "./features/absences/pages.ts";
+import { apiKeyPages } from "./features/api-keys/pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
 import { crewPages } from "./features/crews/pages.ts";
 import { customerDetailPages } from "./features/customers/customer-pages.ts";
 import { customerPages } from "./features/customers/pages.ts";
+import { firmPages } from "./features/firms/pages.ts";
 import { firmwarePages } from "./features/firmware/pages.ts";
 import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
 import { firmwareRingPages } from "./features/firmware/ring-pages.ts";
@@ -58,6 +60,8 @@ import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
+import { webhookDeliveryPages } from "./features/webhooks/delivery-pages.ts";
+import { webhookPages } from "./features/webhooks/pages.ts";
 import { workingHoursPages } from "./features/working-hours/pages.ts";
 import type { Feature } from "./web/feature.ts";
 
@@ -82,6 +86,10 @@ export const PAGES: readonly Feature[] = [
   noticePages,
   outboxPages,
   mailSettingsPages,
+  firmPages,
+  apiKeyPages,
+  webhookPages,
+  webhookDeliveryPages,
   firmwarePages,
   fleetPages,
   roundPages,

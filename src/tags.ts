@@ -1,6 +1,7 @@
 // How the interface description is divided.
 /** Headings of the interface description. */
 export const TAGS = [
+  { name: "Firm", description: "What your firm is, and what stands on its documents" },
   { name: "Session", description: "Signing in and out" },
   { name: "Search", description: "One box for names, serial numbers, streets and references" },
   { name: "Customers", description: "Who the work is for" },

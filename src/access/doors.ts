@@ -85,12 +85,33 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   startForm: "anyone",
   beginPage: ["owner", "office"],
 
+  // The firm
+  readFirm: "everyone",
+  editFirm: ["owner"],
+  readFirmMark: "everyone",
+  putFirmMark: ["owner"],
+  removeFirmMark: ["owner"],
+  firmPage: ["owner"],
+  editFirmForm: ["owner"],
+  firmMarkForm: ["owner"],
+
   // Keys for programs
+  apiKeysPage: ["owner"],
+  makeApiKeyForm: ["owner"],
+  revokeApiKeyForm: ["owner"],
   listApiKeys: ["owner"],
   makeApiKey: ["owner"],
   revokeApiKey: ["owner"],
 
   // Webhooks
+  tryWebhook: ["owner"],
+  webhooksPage: ["owner"],
+  addWebhookForm: ["owner"],
+  webhookPage: ["owner"],
+  editWebhookForm: ["owner"],
+  webhookSecretForm: ["owner"],
+  webhookTrialForm: ["owner"],
+  webhookReplayForm: ["owner"],
   listWebhooks: ["owner"],
   addWebhook: ["owner"],
   editWebhook: ["owner"],

@@ -1,12 +1,14 @@
 // Every text of the pages and mails, by its key. An area has one file in each language.
 import { absences } from "./en/absences.ts";
 import { account } from "./en/account.ts";
+import { apiKeys } from "./en/api-keys.ts";
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { calendar } from "./en/calendar.ts";
 import { crews } from "./en/crews.ts";
 import { due } from "./en/due.ts";
 import { editor } from "./en/editor.ts";
+import { firm } from "./en/firm.ts";
 import { fleet } from "./en/fleet.ts";
 import { frame } from "./en/frame.ts";
 import { held } from "./en/held.ts";
@@ -39,12 +41,14 @@ import { webhook } from "./en/webhook.ts";
 import { workingHours } from "./en/working-hours.ts";
 import { absences as absencesEs } from "./es/absences.ts";
 import { account as accountEs } from "./es/account.ts";
+import { apiKeys as apiKeysEs } from "./es/api-keys.ts";
 import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
 import { calendar as calendarEs } from "./es/calendar.ts";
 import { crews as crewsEs } from "./es/crews.ts";
 import { due as dueEs } from "./es/due.ts";
 import { editor as editorEs } from "./es/editor.ts";
+import { firm as firmEs } from "./es/firm.ts";
 import { fleet as fleetEs } from "./es/fleet.ts";
 import { frame as frameEs } from "./es/frame.ts";
 import { held as heldEs } from "./es/held.ts";
@@ -83,7 +87,9 @@ const EN = {
   ...bank,
   ...begin,
   ...calendar,
+  ...apiKeys,
   ...crews,
+  ...firm,
   ...due,
   ...editor,
   ...fleet,
@@ -126,7 +132,9 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...bankEs,
   ...beginEs,
   ...calendarEs,
+  ...apiKeysEs,
   ...crewsEs,
+  ...firmEs,
   ...dueEs,
   ...editorEs,
   ...fleetEs,

@@ -17,6 +17,9 @@ export const EVENT_KINDS = [
 ] as const;
 export type EventKind = (typeof EVENT_KINDS)[number];
 
+/** Told of to one endpoint alone, when somebody tries it. */
+export const TRIAL_KIND = "webhook.trial";
+
 export interface Event {
   kind: EventKind;
   /** Ids and technical facts; no names or addresses of people. */

@@ -1,14 +1,20 @@
 import { inFirm } from "../../db/scope.ts";
-import { notFound, Problem } from "../../errors.ts";
-import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
+import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { listDeliveries, sendAgain } from "./delivery-store.ts";
-import { seal } from "./endpoint-secrets.ts";
+import { listDeliveries } from "./delivery-store.ts";
+import {
+  changeEndpoint,
+  replaceSecret,
+  replay,
+  requireEndpoint,
+  sendTrial,
+  takeOnEndpoint,
+} from "./keep-endpoint.ts";
 import {
   DeliveryPage,
   DeliveryQuery,
@@ -20,20 +26,9 @@ import {
   Replay,
 } from "./schemas.ts";
 import { shownDelivery, shownEndpoint } from "./shown.ts";
-import { newWebhookSecret } from "./signature.ts";
-import {
-  addEndpoint,
-  countEndpoints,
-  editEndpoint,
-  findEndpoint,
-  listEndpoints,
-  newEndpointId,
-} from "./store.ts";
+import { listEndpoints } from "./store.ts";
 
 const TAGS = ["Webhooks"];
-const ENDPOINTS_MOST = 20;
-/** Both secrets sign for so long after one was replaced. */
-const OVERLAP_MS = 24 * 3_600_000;
 
 export const webhookRoutes: Feature = async (app, { db, config, now }) => {
   app.get("/api/v1/webhooks", {
@@ -61,13 +56,10 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
     },
     handler: async (request, reply) => {
       const { firmId, personId } = signedIn(request);
-      const id = newEndpointId();
-      const secret = newWebhookSecret();
-      const sealedSecret = seal(config.dataFolder, id, secret);
-      const row = await inFirm(db, firmId, async (tx) => {
-        if ((await countEndpoints(tx)) >= ENDPOINTS_MOST) throw tooMany();
-        return addEndpoint(tx, { id, ...request.body, sealedSecret, createdById: personId });
-      });
+      const { dataFolder } = config;
+      const { row, secret } = await inFirm(db, firmId, (tx) =>
+        takeOnEndpoint(tx, request.body, { dataFolder, personId }),
+      );
       return reply.code(201).send({ ...shownEndpoint(row), secret });
     },
   });
@@ -84,15 +76,9 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await findEndpoint(tx, id))) throw notFound("webhook");
-        const again = request.body.state === "active" ? { failingSince: null } : {};
-        if (!(await editEndpoint(tx, id, version, { ...request.body, ...again }))) {
-          throw editedMeanwhile();
-        }
-        return findEndpoint(tx, id);
-      });
-      if (!row) throw notFound("webhook");
+      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+        changeEndpoint(tx, id, version, request.body),
+      );
       sendETag(reply, row.version);
       return shownEndpoint(row);
     },
@@ -107,22 +93,26 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
       response: { 201: MadeEndpoint, ...problems(401, 403, 404, 412, 422) },
     },
     handler: async (request, reply) => {
-      const { id } = request.params;
-      const secret = newWebhookSecret();
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        const before = await findEndpoint(tx, id);
-        if (!before) throw notFound("webhook");
-        const change = {
-          sealedSecret: seal(config.dataFolder, id, secret),
-          sealedPrevious: new Uint8Array(before.sealedSecret),
-          previousUntil: new Date(now().getTime() + OVERLAP_MS),
-        };
-        if (!(await editEndpoint(tx, id, before.version, change))) throw editedMeanwhile();
-        return findEndpoint(tx, id);
-      });
-      if (!row) throw notFound("webhook");
+      const { dataFolder } = config;
+      const { row, secret } = await inFirm(db, signedIn(request).firmId, (tx) =>
+        replaceSecret(tx, request.params.id, { dataFolder, now: now() }),
+      );
       return reply.code(201).send({ ...shownEndpoint(row), secret });
     },
+  });
+
+  app.post("/api/v1/webhooks/:id/trial", {
+    schema: {
+      operationId: "tryWebhook",
+      summary: "Send an endpoint an event that tells of nothing",
+      tags: TAGS,
+      params: IdParams,
+      response: { 201: Endpoint, ...problems(401, 403, 404, 409, 422) },
+    },
+    handler: async (request, reply) =>
+      create(db, request, reply, async (tx) => ({
+        body: shownEndpoint(await sendTrial(tx, request.params.id, now())),
+      })),
   });
 
   app.get("/api/v1/webhooks/:id/deliveries", {
@@ -139,7 +129,7 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
       const endpointId = request.params.id;
       const before = afterId(cursor);
       const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        if (!(await findEndpoint(tx, endpointId))) throw notFound("webhook");
+        await requireEndpoint(tx, endpointId);
         return listDeliveries(tx, {
           ...{ endpointId, most: limit + 1 },
           ...(state ? { state } : {}),
@@ -161,17 +151,10 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const row = await findEndpoint(tx, request.params.id);
-        if (!row) throw notFound("webhook");
         const { deliveryId, since } = request.body;
         const wish = { deliveryId, since: since === undefined ? undefined : new Date(since) };
-        if ((await sendAgain(tx, row.id, wish, now())) === 0) {
-          throw new Problem("conflict", "There is nothing to send again.");
-        }
+        const row = await replay(tx, request.params.id, wish, now());
         return { body: shownEndpoint(row) };
       }),
   });
 };
-
-const tooMany = (): Problem =>
-  new Problem("conflict", `A firm has at most ${ENDPOINTS_MOST} webhooks. Change one of them.`);

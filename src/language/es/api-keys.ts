@@ -1,0 +1,36 @@
+import type { Translation } from "../translation.ts";
+
+export const apiKeys: Translation<typeof import("../en/api-keys.ts").apiKeys> = {
+  "apiKeys.title": "Claves para programas",
+  "apiKeys.note":
+    "Una clave permite que un programa suyo o de un socio lea lo que usted autorice, sin la " +
+    "contraseña de nadie.",
+  "apiKeys.docs": "Qué pueden pedir los programas",
+  "apiKeys.made": "La clave está hecha.",
+  "apiKeys.once": "Cópiela ahora: se muestra solo esta vez y no se guarda en ningún sitio.",
+  "apiKeys.name": "Nombre",
+  "apiKeys.nameHint": "Quién o qué la usa.",
+  "apiKeys.opens": "Qué abre",
+  "apiKeys.madeAt": "Hecha",
+  "apiKeys.used": "Último uso",
+  "apiKeys.never": "nunca",
+  "apiKeys.standing": "Situación",
+  "apiKeys.open": "en uso",
+  "apiKeys.until": "en uso hasta {when}",
+  "apiKeys.over": "terminó {when}",
+  "apiKeys.revoked": "revocada {when}",
+  "apiKeys.revoke": "Revocar",
+  "apiKeys.revokeNote": "En diez segundos deja de abrir nada. No se puede deshacer.",
+  "apiKeys.revokeThis": "Revocar {name}",
+  "apiKeys.none": "Ningún programa tiene clave.",
+  "apiKeys.noneWayOut": "Haga una abajo y entregue su texto al programa.",
+  "apiKeys.new": "Una clave nueva",
+  "apiKeys.lastDay": "Último día",
+  "apiKeys.make": "Hacer la clave",
+  "apiKeys.scope.read:fleet": "leer recuentos del parque",
+  "apiKeys.scope.read:due": "leer lo pendiente de actualizar",
+  "apiKeys.scope.read:units": "leer equipos",
+  "apiKeys.scope.read:jobs": "leer trabajos",
+  "apiKeys.scope.read:customers": "leer clientes y emplazamientos",
+  "apiKeys.scope.write:readings": "comunicar niveles de firmware",
+};
