@@ -26,6 +26,7 @@ import { firmwareRoutes } from "./features/firmware/routes.ts";
 import { firmwareStepRoutes } from "./features/firmware/steps-routes.ts";
 import { firmwareTargetRoutes } from "./features/firmware/target-routes.ts";
 import { fleetRoutes } from "./features/fleet/routes.ts";
+import { handoverLinkRoutes } from "./features/handover-links/routes.ts";
 import { holidayRoutes } from "./features/holidays/routes.ts";
 import { importRoutes } from "./features/imports/routes.ts";
 import { importStepRoutes } from "./features/imports/step-routes.ts";
@@ -101,6 +102,7 @@ export const FEATURES: readonly Feature[] = [
   evidenceRoutes,
   evidenceKeyRoutes,
   paperRoutes,
+  handoverLinkRoutes,
   firmwareRoutes,
   firmwareTargetRoutes,
   firmRoutes,

@@ -13,6 +13,8 @@ import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
 import { firmwareRingPages } from "./features/firmware/ring-pages.ts";
 import { firstRunPages } from "./features/first-run/pages.ts";
 import { fleetPages } from "./features/fleet/pages.ts";
+import { handoverLinkPages } from "./features/handover-links/pages.ts";
+import { handoverPublicPages } from "./features/handover-links/public-pages.ts";
 import { homePages } from "./features/home/pages.ts";
 import { instrumentDetailPages } from "./features/instruments/instrument-pages.ts";
 import { instrumentPages } from "./features/instruments/pages.ts";
@@ -96,6 +98,8 @@ export const PAGES: readonly Feature[] = [
   visitHoursPages,
   todayPages,
   jobPages,
+  handoverLinkPages,
+  handoverPublicPages,
   surveyPages,
   bankPages,
   peoplePages,

@@ -71,6 +71,15 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   // Papers
   readCommissioningRecord: "everyone",
   readHandoverPack: "everyone",
+  makeHandoverLink: ["owner", "office", "manager"],
+  listHandoverLinks: ["owner", "office", "manager", "auditor"],
+  endHandoverLink: ["owner", "office", "manager"],
+  jobHandoverPage: ["owner", "office", "manager"],
+  makeHandoverLinkForm: ["owner", "office", "manager"],
+  endHandoverLinkForm: ["owner", "office", "manager"],
+  handoverPage: "anyone",
+  handoverPackByLink: "anyone",
+  commissioningRecordByLink: "anyone",
 
   // Messages and documents
   writeMessage: ["owner", "office", "manager", "installer"],

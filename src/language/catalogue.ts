@@ -11,6 +11,7 @@ import { editor } from "./en/editor.ts";
 import { firm } from "./en/firm.ts";
 import { fleet } from "./en/fleet.ts";
 import { frame } from "./en/frame.ts";
+import { handover } from "./en/handover.ts";
 import { held } from "./en/held.ts";
 import { home } from "./en/home.ts";
 import { job } from "./en/job.ts";
@@ -51,6 +52,7 @@ import { editor as editorEs } from "./es/editor.ts";
 import { firm as firmEs } from "./es/firm.ts";
 import { fleet as fleetEs } from "./es/fleet.ts";
 import { frame as frameEs } from "./es/frame.ts";
+import { handover as handoverEs } from "./es/handover.ts";
 import { held as heldEs } from "./es/held.ts";
 import { home as homeEs } from "./es/home.ts";
 import { job as jobEs } from "./es/job.ts";
@@ -94,6 +96,7 @@ const EN = {
   ...editor,
   ...fleet,
   ...frame,
+  ...handover,
   ...held,
   ...home,
   ...job,
@@ -139,6 +142,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...editorEs,
   ...fleetEs,
   ...frameEs,
+  ...handoverEs,
   ...heldEs,
   ...homeEs,
   ...jobEs,

@@ -1,5 +1,10 @@
 import type { FastifyInstance, FastifyRequest } from "fastify";
-import { languageAskedFor, PSEUDO, type ShownLanguage } from "../language/languages.ts";
+import {
+  type Language,
+  languageAskedFor,
+  PSEUDO,
+  type ShownLanguage,
+} from "../language/languages.ts";
 
 declare module "fastify" {
   interface FastifyRequest {
@@ -16,4 +21,10 @@ export function readLanguage(app: FastifyInstance): void {
       return this.session?.language ?? asked ?? "en";
     },
   });
+}
+
+/** This reply is in the language that was chosen for it, whatever the browser asks for. */
+export function answerIn(request: FastifyRequest, language: Language): void {
+  if (request.language === PSEUDO) return;
+  Object.defineProperty(request, "language", { value: language });
 }

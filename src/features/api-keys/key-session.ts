@@ -1,16 +1,15 @@
 // A request with a key: looked up at most once in ten seconds, and slowed when it asks too often.
 import type { Database } from "../../db/client.ts";
 import { inFirm } from "../../db/scope.ts";
-import { Problem } from "../../errors.ts";
 import { isLanguage } from "../../language/languages.ts";
 import type { SignedIn } from "../../web/session.ts";
+import { slowDown } from "../../web/slow-down.ts";
 import { readToken, sameHash, secretHash } from "./key-token.ts";
 import { findKey, noteUse } from "./store.ts";
 
 const KEPT_MS = 10_000;
 const KEPT_MOST = 10_000;
 const REQUESTS_A_MINUTE = 600;
-const MINUTE_MS = 60_000;
 
 interface Known {
   session: SignedIn | undefined;
@@ -20,7 +19,7 @@ interface Known {
 /** Who asks with a key: undefined for what is no key, or one that opens nothing (any more). */
 export function keySessions(db: Database, now: () => Date) {
   const known = new Map<string, Known>();
-  const asked = new Map<string, { count: number; since: number }>();
+  const slow = slowDown("A key", REQUESTS_A_MINUTE);
   return async (text: string): Promise<SignedIn | undefined> => {
     const token = readToken(text);
     if (!token) return undefined;
@@ -32,7 +31,7 @@ export function keySessions(db: Database, now: () => Date) {
       if (known.size >= KEPT_MOST) known.clear();
       known.set(hash, { session, until: at + KEPT_MS });
     }
-    if (session) refuseTooMany(asked, session.sessionId, at);
+    if (session) slow(session.sessionId, at);
     return session;
   };
 }
@@ -59,20 +58,4 @@ async function look(
       language: isLanguage(language) ? language : "en",
     };
   });
-}
-
-function refuseTooMany(
-  asked: Map<string, { count: number; since: number }>,
-  id: string,
-  at: number,
-): void {
-  const before = asked.get(id);
-  const current = before && at - before.since < MINUTE_MS ? before : { count: 0, since: at };
-  current.count += 1;
-  if (asked.size >= KEPT_MOST) asked.clear();
-  asked.set(id, current);
-  if (current.count <= REQUESTS_A_MINUTE) return;
-  const retryAfterS = Math.ceil((current.since + MINUTE_MS - at) / 1000);
-  const sentence = `A key may ask ${REQUESTS_A_MINUTE} times a minute. Wait ${retryAfterS} s.`;
-  throw new Problem("too-many-requests", sentence, { retryAfterS });
 }

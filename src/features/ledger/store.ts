@@ -62,8 +62,10 @@ export async function listLedger(
   });
 }
 
-/** Entries that say who looked at the record; they are no part of what it states. */
-const LOOKS = ["evidence.exported", "record.viewed"];
+/** Entries that say who saw the record or was given it; they are no part of what it states. */
+const LOOKS = [
+  ...["evidence.exported", "record.viewed", "record.sent", "record.opened", "record.link-ended"],
+];
 
 export interface LedgerExtent {
   /** Last entry that is more than a look at the record; 0 for none. */

@@ -1,4 +1,3 @@
-import type { FastifyReply } from "fastify";
 import { z } from "zod";
 import { LANGUAGES } from "../../language/languages.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -6,7 +5,8 @@ import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { PAPER_SIZES } from "./block.ts";
-import { type MadePaper, makeCommissioningRecord, makeHandoverPack } from "./make-paper.ts";
+import { makeCommissioningRecord, makeHandoverPack } from "./make-paper.ts";
+import { sendPdf } from "./send-pdf.ts";
 
 const PaperQuery = z.strictObject({
   language: z.enum(LANGUAGES).optional().describe("the firm's unless said"),
@@ -61,10 +61,3 @@ export const paperRoutes: Feature = async (app, context) => {
     },
   });
 };
-
-export const sendPdf = (reply: FastifyReply, { fileName, pdf }: MadePaper) =>
-  reply
-    .type("application/pdf")
-    .header("content-disposition", `inline; filename="${fileName}"`)
-    .header("cache-control", "private, no-store")
-    .send(pdf as never);
