@@ -22,7 +22,7 @@ export async function loadHours(
     for (const { person, weekdays, from, to } of WEEKS) {
       const personId = person === undefined ? null : personOf(firm, person).id;
       const week = weekdays.map((weekday) => ({ weekday, from, to }));
-      await writeWeek(tx, personId, UNWRITTEN, week);
+      await writeWeek(tx, personId, UNWRITTEN, { days: week, next: null });
     }
     await loadAbsences(tx, firm);
     await loadQualifications(tx, firm);

@@ -101,6 +101,51 @@ describe("a person's own hours", () => {
   });
 });
 
+describe("hours from a day to come", () => {
+  // The clock stands on 20 November 2026; 7 December is a Monday (ISO 8601 calendar).
+  const plan = (fields: object) =>
+    save(personPath(), { ...days([1, 2], "06:00", "14:00"), validFrom: "2026-12-07", ...fields });
+
+  test("are planned beside those of today, and hold from that day on", async () => {
+    await save(personPath(), days([1, 2], "09:00", "17:00"));
+    expect((await plan({})).status).toBe(303);
+    expect(rowOf(await page("/working-hours"), "Bo Ash")).toMatch(
+      /other hours from 7 Dec 2026 09:00– 17:00/,
+    );
+    const told = words(await page(personPath()));
+    expect(told).toMatch(/From 7 Dec 2026 on other hours are planned: 16 h a week\. Monday 06:00/);
+    const crewId = await work.rows.crew("South crew", [ash]);
+    const jobId = await work.rows.job(work.siteId, work.planVersionId);
+    const path = `/api/v1/jobs/${jobId}/first-free?crewId=${crewId}&minutes=60&days=1`;
+    for (const [day, from] of [
+      ["2026-11-24", "09:00"],
+      ["2026-12-07", "06:00"],
+    ]) {
+      const { body } = await as("office").get(`${path}&from=${day}`);
+      expect(body.suggestions[0]).toMatchObject({ day, from });
+    }
+  });
+
+  test("take the place of others that were planned, and go where hours hold now", async () => {
+    await plan({ validFrom: "2026-12-14" });
+    const read = async () => (await as("office").get(`/api/v1/people/${ash}/working-hours`)).body;
+    expect((await read()).next.validFrom).toBe("2026-12-14");
+    await plan({ own: "false" });
+    expect(await read()).toMatchObject({
+      ...{ isOwn: true, next: { validFrom: "2026-12-07", week: null } },
+    });
+    expect(words(await page(personPath()))).toMatch(/on the firm.{1,6}s hours are planned/);
+    await save(personPath(), days([1], "09:00", "12:00"));
+    expect((await read()).next).toBeNull();
+  });
+
+  test("are told where the day is none", async () => {
+    const refused = await plan({ validFrom: "2026-02-30" });
+    expect(refused.status).toBe(422);
+    expect(refused.text).toContain('name="from1" value="06:00"');
+  });
+});
+
 test("a region that its country has not is refused beside what was typed", async () => {
   const refused = await save("/working-hours/firm", { country: "GB", region: "XYZ" });
   expect(refused.status).toBe(422);

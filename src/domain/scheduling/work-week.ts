@@ -11,9 +11,13 @@ export interface WorkDay {
   weekday: number;
   from: string;
   to: string;
+  /** The first day (YYYY-MM-DD) on which they hold; without one, always before. */
+  since?: string;
+  /** The day on which they no longer hold. */
+  until?: string;
 }
 
-/** Each day of the week at most once; a day left out is a day off. */
+/** On any one day each day of the week at most once; a day left out is a day off. */
 export type WorkWeek = readonly WorkDay[];
 
 /** Half-open: the start is in it, the end is not. Milliseconds since 1970. */
@@ -28,6 +32,32 @@ export const USUAL_WEEK: WorkWeek = [1, 2, 3, 4, 5].map((weekday) => ({
   from: "08:00",
   to: "17:00",
 }));
+
+/** Whether the hours hold on a day (YYYY-MM-DD), whatever weekday it is. */
+export const holdsOn = ({ since, until }: WorkDay, day: string): boolean =>
+  (since === undefined || since <= day) && (until === undefined || day < until);
+
+/** The hours that hold on a day (YYYY-MM-DD), without their bounds. */
+export const weekOn = (week: WorkWeek, day: string): WorkWeek =>
+  week
+    .filter((hours) => holdsOn(hours, day))
+    .map(({ weekday, from, to }) => ({ weekday, from, to }));
+
+/** One week until a day (YYYY-MM-DD), another from that day on. */
+export const changedFrom = (before: WorkWeek, after: WorkWeek, day: string): WorkWeek => [
+  ...before
+    .filter(({ since }) => since === undefined || since < day)
+    .map((one) => ({
+      ...one,
+      until: one.until !== undefined && one.until < day ? one.until : day,
+    })),
+  ...after
+    .filter(({ until }) => until === undefined || day < until)
+    .map((one) => ({
+      ...one,
+      since: one.since !== undefined && one.since > day ? one.since : day,
+    })),
+];
 
 /** Minutes of a week by its clock times, breaks included. */
 export const weekMinutes = (week: WorkWeek): number =>
@@ -49,7 +79,9 @@ export function dayHours(
   weeks: readonly WorkWeek[],
 ): Stretch | undefined {
   const { dayOfWeek } = plainDate(day);
-  const hours = weeks.map((week) => week.find(({ weekday }) => weekday === dayOfWeek));
+  const hours = weeks.map((week) =>
+    week.find((one) => one.weekday === dayOfWeek && holdsOn(one, day)),
+  );
   if (hours.length === 0) return undefined;
   let from = "00:00";
   let to = "23:59";

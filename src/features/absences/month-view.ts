@@ -1,6 +1,6 @@
 // A month as rows of people and columns of days: who is away when, beside days off and holidays.
 import { dateText, plainDate } from "../../domain/dates/plain-date.ts";
-import type { WorkWeek } from "../../domain/scheduling/work-week.ts";
+import { holdsOn, type WorkWeek } from "../../domain/scheduling/work-week.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { longDay, weekdayLetter } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
@@ -73,7 +73,8 @@ function dayOf({ holidays, areOff }: Ground, week: WorkWeek, day: string) {
   return {
     days: 1,
     isHoliday,
-    isOff: (areOff && isHoliday) || !week.some((one) => one.weekday === dayOfWeek),
+    isOff:
+      (areOff && isHoliday) || !week.some((one) => one.weekday === dayOfWeek && holdsOn(one, day)),
   };
 }
 

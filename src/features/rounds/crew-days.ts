@@ -4,7 +4,7 @@ import type { Position } from "../../domain/rounds/geodesic.ts";
 import type { CrewDay, TimeWindow } from "../../domain/rounds/rounds-problem.ts";
 import type { DiaryCrew } from "../../domain/scheduling/diary-facts.ts";
 import { freeStretches, visitStretches } from "../../domain/scheduling/free-stretches.ts";
-import type { WorkDay, WorkWeek } from "../../domain/scheduling/work-week.ts";
+import { holdsOn, type WorkDay, type WorkWeek } from "../../domain/scheduling/work-week.ts";
 
 export const DAY_MIN = 1440;
 const MINUTE_MS = 60_000;
@@ -21,11 +21,14 @@ export function workingDays(
   daysOff: ReadonlySet<string>,
   weeks: readonly WorkWeek[],
 ): string[] {
-  const weekdays = new Set(weeks.flatMap((week) => week.map(({ weekday }) => weekday)));
   const days: string[] = [];
   let day = Temporal.PlainDate.from(first);
   for (let looked = 0; looked < LOOK_AHEAD_DAYS && days.length < count; looked += 1) {
-    if (weekdays.has(day.dayOfWeek) && !daysOff.has(day.toString())) days.push(day.toString());
+    const text = day.toString();
+    const isWorked = weeks.some((week) =>
+      week.some((one) => one.weekday === day.dayOfWeek && holdsOn(one, text)),
+    );
+    if (isWorked && !daysOff.has(text)) days.push(text);
     day = day.add({ days: 1 });
   }
   return days;

@@ -10,12 +10,13 @@ import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { A_PAGE, sortedPage, sortingOf } from "../../web/sorted-list.ts";
 import { namedHours, ONE_PART, rowsOf, typedFrom, weekProblems } from "../../web/week-fields.ts";
+import { todayOfFirm } from "../firms/today.ts";
 import { staffByName } from "../people/staff-store.ts";
 import { hoursOf, personHours, putPersonHours, putWorkingHours } from "./keep-hours.ts";
 import { visitsOutside } from "./outside-hours.ts";
 import { PersonWeekInput, WorkingHoursInput } from "./schemas.ts";
 import { readWeeks } from "./store.ts";
-import { placeChoices, placeName, shownWeek, weekRows } from "./week-view.ts";
+import { nextTold, placeChoices, placeName, shownWeek, weekRows } from "./week-view.ts";
 
 const Query = z.object({
   cursor: z.string().max(1000).optional(),
@@ -47,9 +48,10 @@ export const workingHoursPages: Feature = async (app, { db, now }) => {
           { path: "/working-hours", columns: [], usual: "name", query: { cursor: query.cursor } },
         );
         const weeks = await readWeeks(tx);
-        const { holidays } = await hoursOf(tx);
+        const today = await todayOfFirm(tx, now());
+        const { holidays } = await hoursOf(tx, today);
         return {
-          ...{ list, ...weekRows(weeks, rows, language) },
+          ...{ list, ...weekRows(weeks, rows, { today, language }) },
           outside: await visitsOutside(tx, weeks, { from: now(), personId: own }),
           holidays: holidays && placeName(holidays, language),
         };
@@ -70,9 +72,11 @@ export const workingHoursPages: Feature = async (app, { db, now }) => {
     failed?: Failed,
   ) => {
     const { language } = request;
-    const { person, ...kept } = await inFirm(db, signedIn(request).firmId, async (tx) =>
-      id === undefined ? { ...(await hoursOf(tx)), person: undefined } : personHours(tx, id),
-    );
+    const { person, ...kept } = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const today = await todayOfFirm(tx, now());
+      if (id !== undefined) return personHours(tx, id, today);
+      return { ...(await hoursOf(tx, today)), person: undefined };
+    });
     const holidays = "holidays" in kept ? kept.holidays : null;
     const typed = failed?.typed ?? {
       ...typedFrom(kept.week),
@@ -85,6 +89,7 @@ export const workingHoursPages: Feature = async (app, { db, now }) => {
     return sendPage(request, reply, "working-hours-form", {
       ...{ title, typed, whose: person, styles: ["registry", "hours"], problems: failed?.problems },
       ...{ isOwn: "isOwn" in kept && kept.isOwn, total: shownWeek(kept.week, language).total },
+      next: kept.next && nextTold(kept.next, language),
       days: rowsOf(typed, language, ONE_PART),
       ...(person ? {} : placeChoices(typed.country, language)),
     });
@@ -106,11 +111,14 @@ export const workingHoursPages: Feature = async (app, { db, now }) => {
         showForm(request, reply.code(422), undefined, { typed, problems });
       const read = WorkingHoursInput.safeParse({
         week: named,
+        ...(fields.validFrom ? { validFrom: fields.validFrom } : {}),
         holidays: country ? { country, region: region || null } : null,
       });
       if (!read.success) return again(weekProblems(read.error.issues, named, request.language));
       try {
-        await inFirmAs(db, signedIn(request), (tx) => putWorkingHours(tx, version, read.data));
+        await inFirmAs(db, signedIn(request), async (tx) =>
+          putWorkingHours(tx, version, read.data, await todayOfFirm(tx, now())),
+        );
       } catch (error) {
         return again(Object.values(refusedFields(error)));
       }
@@ -132,12 +140,16 @@ export const workingHoursPages: Feature = async (app, { db, now }) => {
       const named = namedHours(fields, ONE_PART);
       const again = (problems: readonly string[]) =>
         showForm(request, reply.code(422), id, { typed, problems });
-      const read = PersonWeekInput.safeParse({ week: own ? named : null });
+      const read = PersonWeekInput.safeParse({
+        week: own ? named : null,
+        ...(fields.validFrom ? { validFrom: fields.validFrom } : {}),
+      });
       if (!read.success) return again(weekProblems(read.error.issues, named, request.language));
       try {
-        await inFirmAs(db, signedIn(request), (tx) =>
-          putPersonHours(tx, id, version, read.data.week),
-        );
+        await inFirmAs(db, signedIn(request), async (tx) => {
+          const today = await todayOfFirm(tx, now());
+          return putPersonHours(tx, { id, version, today }, read.data);
+        });
       } catch (error) {
         return again(Object.values(refusedFields(error)));
       }

@@ -4,12 +4,13 @@ import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { todayOfFirm } from "../firms/today.ts";
 import { hoursOf, personHours, putPersonHours, putWorkingHours } from "./keep-hours.ts";
 import { PersonWeek, PersonWeekInput, WorkingHours, WorkingHoursInput } from "./schemas.ts";
 
 const TAGS = ["Working hours"];
 
-export const workingHoursRoutes: Feature = async (app, { db }) => {
+export const workingHoursRoutes: Feature = async (app, { db, now }) => {
   app.get("/api/v1/working-hours", {
     schema: {
       operationId: "readWorkingHours",
@@ -18,7 +19,9 @@ export const workingHoursRoutes: Feature = async (app, { db }) => {
       response: { 200: WorkingHours, ...problems(401, 403) },
     },
     handler: async (request, reply) => {
-      const hours = await inFirm(db, signedIn(request).firmId, hoursOf);
+      const hours = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        hoursOf(tx, await todayOfFirm(tx, now())),
+      );
       sendETag(reply, hours.version);
       return hours;
     },
@@ -35,8 +38,8 @@ export const workingHoursRoutes: Feature = async (app, { db }) => {
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const hours = await inFirm(db, signedIn(request).firmId, (tx) =>
-        putWorkingHours(tx, version, request.body),
+      const hours = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        putWorkingHours(tx, version, request.body, await todayOfFirm(tx, now())),
       );
       sendETag(reply, hours.version);
       return hours;
@@ -52,8 +55,8 @@ export const workingHoursRoutes: Feature = async (app, { db }) => {
       response: { 200: PersonWeek, ...problems(401, 403, 404, 422) },
     },
     handler: async (request, reply) => {
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        personHours(tx, request.params.id),
+      const row = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        personHours(tx, request.params.id, await todayOfFirm(tx, now())),
       );
       sendETag(reply, row.version);
       return row;
@@ -72,9 +75,8 @@ export const workingHoursRoutes: Feature = async (app, { db }) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const { week } = request.body;
-      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        putPersonHours(tx, id, version, week),
+      const row = await inFirm(db, signedIn(request).firmId, async (tx) =>
+        putPersonHours(tx, { id, version, today: await todayOfFirm(tx, now()) }, request.body),
       );
       sendETag(reply, row.version);
       return row;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { plainDate } from "../../web/fields.ts";
 import { isHolidayCountry, regionCode } from "../holidays/public-holidays.ts";
 
 const clock = (example: string) =>
@@ -48,8 +49,14 @@ const HolidayPlace = z
     error: "must be a subdivision of the country with holidays of its own",
   });
 
+const validFrom = plainDate()
+  .refine((day) => /^(20|21)\d\d-/.test(day), "must lie in the years 2000 to 2199")
+  .optional()
+  .describe("the day from which they hold, if it is one to come; only one change is planned ahead");
+
 export const WorkingHoursInput = z.strictObject({
   week: Week,
+  validFrom,
   holidays: HolidayPlace.nullable().describe(
     "whose public holidays are days off; null: those where the site is",
   ),
@@ -58,16 +65,26 @@ export type WorkingHoursInput = z.infer<typeof WorkingHoursInput>;
 
 export const PersonWeekInput = z.strictObject({
   week: Week.nullable().describe("null: the firm's hours again"),
+  validFrom,
 });
+export type PersonWeekInput = z.infer<typeof PersonWeekInput>;
 
 const ShownDay = z.object({ weekday: z.number().int(), from: z.string(), to: z.string() });
-const ShownWeek = z.array(ShownDay);
+const ShownWeek = z.array(ShownDay).describe("that of today");
+const next = z
+  .object({
+    validFrom: z.iso.date(),
+    week: z.array(ShownDay).nullable().describe("null: the firm's hours"),
+  })
+  .nullable()
+  .describe("what they change to");
 
 export const PersonWeek = z
   .object({
     person: z.object({ id: z.guid(), name: z.string() }),
     week: ShownWeek,
     isOwn: z.boolean().describe("false where the firm's hours hold"),
+    next,
     version: z.number().int(),
   })
   .meta({ id: "PersonWeek" });
@@ -76,6 +93,7 @@ export const WorkingHours = z
   .object({
     week: ShownWeek,
     isUsual: z.boolean().describe("the firm has not said; Monday to Friday, eight to five"),
+    next,
     holidays: z.object({ country: z.string(), region: z.string().nullable() }).nullable(),
     people: z.array(PersonWeek).describe("people who work other hours"),
     version: z.number().int(),

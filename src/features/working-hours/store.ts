@@ -1,9 +1,21 @@
 import { uuidv7 } from "uuidv7";
+import { Prisma } from "../../db/generated/client.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
-import { USUAL_WEEK, type WorkDay, type WorkWeek } from "../../domain/scheduling/work-week.ts";
+import {
+  changedFrom,
+  USUAL_WEEK,
+  type WorkDay,
+  type WorkWeek,
+} from "../../domain/scheduling/work-week.ts";
 
-export interface KeptWeek {
-  days: WorkWeek;
+export interface Hours {
+  /** Null: the firm's, or the usual ones. */
+  days: WorkWeek | null;
+  /** What they change to, and from which day on. */
+  next: { from: string; days: WorkWeek | null } | null;
+}
+
+export interface KeptWeek extends Hours {
   version: number;
 }
 
@@ -24,39 +36,60 @@ export async function readWeeks(tx: FirmTransaction): Promise<Weeks> {
   });
   const people = new Map<string, KeptWeek & { name: string }>();
   let firm: KeptWeek | undefined;
-  for (const { person, days, version } of rows) {
-    const kept = { days: days as unknown as WorkDay[], version };
+  for (const { person, days, nextDays, nextFrom, version } of rows) {
+    const next = nextFrom && { from: dayText(nextFrom), days: weekIn(nextDays) };
+    const kept = { days: weekIn(days), next, version };
     if (person) people.set(person.id, { ...kept, name: person.name });
     else firm = kept;
   }
   return { firm, people };
 }
 
-export const weekOf = ({ firm, people }: Weeks, personId: string): WorkWeek =>
-  people.get(personId)?.days ?? firm?.days ?? USUAL_WEEK;
+const weekIn = (json: unknown): WorkWeek | null => json as WorkDay[] | null;
+const dayText = (date: Date): string => date.toISOString().slice(0, 10);
+
+/** The firm's hours, what they change to among them. */
+export const firmWeek = ({ firm }: Weeks): WorkWeek => whole(firm, USUAL_WEEK);
+
+export const weekOf = (weeks: Weeks, personId: string): WorkWeek =>
+  whole(weeks.people.get(personId), firmWeek(weeks));
+
+function whole(hours: Hours | undefined, otherwise: WorkWeek): WorkWeek {
+  const before = hours?.days ?? otherwise;
+  if (!hours?.next) return before;
+  return changedFrom(before, hours.next.days ?? otherwise, hours.next.from);
+}
 
 /** False when it has another version by now. */
 export async function writeWeek(
   tx: FirmTransaction,
   personId: string | null,
   version: number,
-  week: WorkWeek,
+  { days, next }: Hours,
 ): Promise<boolean> {
   const { firmId } = tx;
-  const days = week.toSorted((a, b) => a.weekday - b.weekday).map((day) => ({ ...day }));
+  const data = {
+    ...{ days: jsonOf(days), nextDays: jsonOf(next?.days ?? null) },
+    nextFrom: next && new Date(next.from),
+  };
   if (version === UNWRITTEN) {
     const { count } = await tx.workWeek.createMany({
-      data: [{ firmId, id: uuidv7(), personId, days, version: UNWRITTEN + 1 }],
+      data: [{ firmId, id: uuidv7(), personId, ...data, version: UNWRITTEN + 1 }],
       skipDuplicates: true,
     });
     return count === 1;
   }
   const { count } = await tx.workWeek.updateMany({
     where: { firmId, personId, version },
-    data: { days, version: { increment: 1 } },
+    data: { ...data, version: { increment: 1 } },
   });
   return count === 1;
 }
+
+const jsonOf = (week: WorkWeek | null) =>
+  week === null
+    ? Prisma.DbNull
+    : week.toSorted((a, b) => a.weekday - b.weekday).map((day) => ({ ...day }));
 
 /** False when it has another version by now. */
 export async function forgetWeek(

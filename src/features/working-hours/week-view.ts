@@ -1,11 +1,11 @@
-import { USUAL_WEEK, type WorkWeek, weekMinutes } from "../../domain/scheduling/work-week.ts";
+import { type WorkWeek, weekMinutes, weekOn } from "../../domain/scheduling/work-week.ts";
 import { LOCALES, type ShownLanguage } from "../../language/languages.ts";
-import { number, weekdayName } from "../../language/moments.ts";
+import { number, plainDay, weekdayName } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import { WEEKDAYS } from "../../web/week-fields.ts";
 import { isHolidayCountry, regionsOf } from "../holidays/public-holidays.ts";
 import { COUNTRY_CODES } from "../sites/countries.ts";
-import { type Weeks, weekOf } from "./store.ts";
+import { firmWeek, type KeptWeek, type Weeks, weekOf } from "./store.ts";
 
 /** A cell a weekday, and the hours of all of them. */
 export function shownWeek(week: WorkWeek, language: ShownLanguage) {
@@ -21,14 +21,23 @@ export function shownWeek(week: WorkWeek, language: ShownLanguage) {
 export function weekRows(
   weeks: Weeks,
   staff: readonly { id: string; name: string }[],
-  language: ShownLanguage,
+  { today, language }: { today: string; language: ShownLanguage },
 ) {
+  const shown = (week: WorkWeek) => shownWeek(weekOn(week, today), language);
+  const changes = (kept: KeptWeek | undefined) =>
+    kept?.next && kept.next.from > today ? plainDay(language, kept.next.from) : undefined;
+  const isOwn = (kept: KeptWeek | undefined) =>
+    Boolean(kept?.next && kept.next.from <= today ? kept.next.days : kept?.days);
   return {
-    firm: { ...shownWeek(weeks.firm?.days ?? USUAL_WEEK, language), isUsual: !weeks.firm },
-    people: staff.map((person) => ({
-      ...{ ...person, isOwn: weeks.people.has(person.id) },
-      ...shownWeek(weekOf(weeks, person.id), language),
-    })),
+    firm: {
+      ...shown(firmWeek(weeks)),
+      ...{ isUsual: !isOwn(weeks.firm), changes: changes(weeks.firm) },
+    },
+    people: staff.map((person) => {
+      const kept = weeks.people.get(person.id);
+      const own = { isOwn: isOwn(kept), changes: changes(kept) };
+      return { ...person, ...own, ...shown(weekOf(weeks, person.id)) };
+    }),
   };
 }
 
@@ -47,4 +56,13 @@ export const placeChoices = (country: string | undefined, language: ShownLanguag
     .map((value) => ({ value, text: countryName(value, language) }))
     .toSorted((one, other) => one.text.localeCompare(other.text, LOCALES[language])),
   regions: country && isHolidayCountry(country) ? regionsOf(country) : [],
+});
+
+/** The change that is planned: from when, and to which hours. */
+export const nextTold = (
+  { validFrom, week }: { validFrom: string; week: WorkWeek | null },
+  language: ShownLanguage,
+) => ({
+  day: plainDay(language, validFrom),
+  ...(week ? shownWeek(week, language) : {}),
 });

@@ -24,6 +24,14 @@ export const workingHours = {
   "workingHours.of": "Working hours of {name}",
   "workingHours.ofFirm": "Working hours of the firm",
   "workingHours.formNote": "A day left empty is a day off. Now {total} a week.",
+  "workingHours.changes": "other hours from {day}",
+  "workingHours.validFrom": "From which day on",
+  "workingHours.validFromHint": "Left empty, from today on",
+  "workingHours.next": "From {day} on other hours are planned: {total} a week.",
+  "workingHours.nextFirm": "From {day} on the firm's hours are planned.",
+  "workingHours.nextNote":
+    "Only one change is planned ahead: saving takes its place, or ends it where the hours hold " +
+    "from today on.",
   "workingHours.from": "From",
   "workingHours.to": "To",
   "workingHours.fromOn": "{day}, from",

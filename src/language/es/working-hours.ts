@@ -25,6 +25,13 @@ export const workingHours = {
   "workingHours.of": "Horas de trabajo de {name}",
   "workingHours.ofFirm": "Horas de trabajo de la empresa",
   "workingHours.formNote": "Un día vacío es un día libre. Ahora {total} por semana.",
+  "workingHours.changes": "otras horas desde el {day}",
+  "workingHours.validFrom": "Desde qué día",
+  "workingHours.validFromHint": "Si queda vacío, desde hoy",
+  "workingHours.next": "Desde el {day} hay previstas otras horas: {total} por semana.",
+  "workingHours.nextFirm": "Desde el {day} están previstas las horas de la empresa.",
+  "workingHours.nextNote":
+    "Solo se prevé un cambio: guardar ocupa su lugar, o lo anula si las horas valen desde hoy.",
   "workingHours.from": "Desde",
   "workingHours.to": "Hasta",
   "workingHours.fromOn": "{day}, desde",
