@@ -135,3 +135,21 @@ describe("the application's role", () => {
     );
   });
 });
+
+describe("transactions of two firms at the same time", () => {
+  test("each keep their own firm to their end", async () => {
+    const seen: boolean[] = [];
+    const firms = [service.firm.firmId, other.firmId];
+    await Promise.all(
+      Array.from({ length: 12 }, (_, turn) =>
+        inFirm(service.db, firms[turn % 2]!, async (tx) => {
+          for (let look = 0; look < 5; look += 1) {
+            const people = await tx.person.findMany({ where: { firmId: tx.firmId } });
+            seen.push(tx.firmId === firms[turn % 2] && people.length > 0);
+          }
+        }),
+      ),
+    );
+    expect(seen.filter((own) => own)).toHaveLength(60);
+  });
+});
