@@ -16,6 +16,7 @@ import { diaryRoutes } from "./features/diary/routes.ts";
 import { documentRoutes } from "./features/documents/routes.ts";
 import { evidenceKeyRoutes } from "./features/evidence/key-routes.ts";
 import { evidenceRoutes } from "./features/evidence/routes.ts";
+import { evidenceExportRoutes } from "./features/evidence-exports/routes.ts";
 import { exportRoutes } from "./features/exports/routes.ts";
 import { firmRoutes } from "./features/firms/routes.ts";
 import { firmwareDueRoutes } from "./features/firmware/due-routes.ts";
@@ -100,6 +101,7 @@ export const FEATURES: readonly Feature[] = [
   ledgerRoutes,
   ledgerCheckpointRoutes,
   evidenceRoutes,
+  evidenceExportRoutes,
   evidenceKeyRoutes,
   paperRoutes,
   handoverLinkRoutes,

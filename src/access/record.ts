@@ -63,6 +63,10 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
 
   // Evidence
   exportEvidenceBag: ["auditor", "office", "manager", "owner"],
+  addEvidenceExport: ["auditor", "office", "manager", "owner"],
+  listEvidenceExports: ["auditor", "office", "manager", "owner"],
+  readEvidenceExport: ["auditor", "office", "manager", "owner"],
+  readEvidenceExportBag: ["auditor", "office", "manager", "owner"],
   readCertificates: "anyone",
   listEvidenceKeys: "everyone",
   replaceEvidenceKey: ["owner"],

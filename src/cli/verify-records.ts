@@ -2,6 +2,7 @@
 // every verdict as the rules give it.
 import type { z } from "zod";
 import { photoName, RECORD_FILES } from "../domain/evidence/bag-record.ts";
+import { BagScope, SCOPE_FILE, scopeFaults } from "../domain/evidence/bag-scope.ts";
 import { parseCanonical } from "../domain/evidence/canonical-json.ts";
 import {
   compareWithLedger,
@@ -25,10 +26,52 @@ export interface RecordFigures {
   verdicts: number;
 }
 
+export interface RecordsReport {
+  faults: BagFault[];
+  figures: RecordFigures;
+}
+
 /** Everything that does not hold together, and how much was looked at. */
-export async function checkRecords(
-  source: BagSource,
-): Promise<{ faults: BagFault[]; figures: RecordFigures }> {
+export async function checkRecords(source: BagSource): Promise<RecordsReport> {
+  if (!source.names.includes(SCOPE_FILE)) return checkRecord(source);
+  const scope = BagScope.safeParse(canonical(await readText(source, SCOPE_FILE)));
+  if (!scope.success) return refuse([{ file: SCOPE_FILE, problem: "It is no list of jobs." }]);
+  const report = refuse(scopeFaults(scope.data, source.names));
+  for (const job of scope.data.jobs) {
+    const { faults, figures } = await checkRecord(within(source, job.folder));
+    const head = `${job.folder}/${HEAD_FILE.slice(PAYLOAD.length)}`;
+    const stated = source.names.includes(head) ? await readText(source, head) : "";
+    if (stated !== `${job.head}\n`) {
+      report.faults.push({ file: head, problem: `It is not what ${SCOPE_FILE} states.` });
+    }
+    const place = (file: string): string => file.replace(PAYLOAD, `${job.folder}/`);
+    report.faults.push(...faults.map(({ file, problem }) => ({ file: place(file), problem })));
+    report.figures.entries += figures.entries;
+    report.figures.verdicts += figures.verdicts;
+  }
+  return report;
+}
+
+const PAYLOAD = "data/";
+const canonical = (text: string): unknown => {
+  const parsed = parseCanonical(text);
+  return parsed.ok ? parsed.value : undefined;
+};
+const refuse = (faults: BagFault[]): RecordsReport => ({
+  faults,
+  figures: { entries: 0, verdicts: 0 },
+});
+
+/** One job's folder, as if it were the bag of that job. */
+const within = (source: BagSource, folder: string): BagSource => ({
+  faults: [],
+  names: source.names
+    .filter((name) => name.startsWith(`${folder}/`))
+    .map((name) => PAYLOAD + name.slice(folder.length + 1)),
+  open: (name) => source.open(`${folder}/${name.slice(PAYLOAD.length)}`),
+});
+
+async function checkRecord(source: BagSource): Promise<RecordsReport> {
   const none = { entries: 0, verdicts: 0 };
   const read = await readRecords(source);
   if (!read.ok) return { faults: read.faults, figures: none };

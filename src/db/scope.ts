@@ -18,7 +18,7 @@ export async function inFirm<T>(
   return db.prisma.$transaction(
     async (tx) => {
       await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
-      // Defined, not assigned: an assignment would go through the client that all transactions share.
+      // Defined, not assigned: an assignment would go to the client that all of them share.
       return work(Object.create(tx, { firmId: { value: firmId } }) as FirmTransaction);
     },
     { maxWait: 10_000, timeout: timeoutMs },

@@ -4,6 +4,7 @@ import type { Database } from "../db/client.ts";
 import type { OpenDatabase } from "../db/open.ts";
 import { openPost, type Post } from "../features/mail/post.ts";
 import type { OnFailure } from "./each-firm.ts";
+import { purgeEvidenceExports, resumeEvidenceExports } from "./evidence-exports.ts";
 import { sendFirmwareNotices } from "./firmware-notice.ts";
 import { decideAllRings } from "./firmware-rings.ts";
 import { purgeImports, resumeImports } from "./imports.ts";
@@ -73,6 +74,7 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
       },
     },
     importRun(db, config, logger, onFailureOf("imports")),
+    exportRun(db, config, logger, onFailureOf("evidence-exports")),
     ringRun(db, logger, onFailureOf("firmware-rings")),
     recurringRun(db, logger, onFailureOf("recurring-inspections")),
     purgeRun(db, config, logger, onFailureOf("purge")),
@@ -128,7 +130,8 @@ const purgeRun = (
     const removed = await purge(db, now(), onFailure);
     const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
     const imports = await purgeImports(db, config, now(), onFailure);
-    logger.info({ removed, uploads, imports }, "purged");
+    const exports = await purgeEvidenceExports(db, config, now(), onFailure);
+    logger.info({ removed, uploads, imports, exports }, "purged");
   },
 });
 
@@ -162,5 +165,19 @@ const importRun = (
   work: async () => {
     const resumed = await resumeImports(db, config, now, onFailure);
     if (resumed > 0) logger.info({ resumed }, "imports taken up");
+  },
+});
+
+const exportRun = (
+  db: Database,
+  config: Config,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "evidence-exports",
+  cron: "* * * * *",
+  work: async () => {
+    const resumed = await resumeEvidenceExports(db, config, now, onFailure);
+    if (resumed > 0) logger.info({ resumed }, "exports of evidence taken up");
   },
 });

@@ -58,6 +58,7 @@ describe("the scheduled work", () => {
     const instances = await Promise.all(starts);
     const schedules = await query("SELECT name, cron FROM pgboss.schedule ORDER BY name");
     expect(schedules).toEqual([
+      { name: "evidence-exports", cron: "* * * * *" },
       { name: "firmware-notice", cron: "*/5 * * * *" },
       { name: "firmware-rings", cron: "23 * * * *" },
       { name: "imports", cron: "* * * * *" },

@@ -70,7 +70,10 @@ interface Sealed {
   record: SealedRecord;
 }
 
-export const recordSources = (context: Context, { firmId, jobId, record }: Sealed) => ({
+export const recordSources = (
+  context: Pick<Context, "db" | "config">,
+  { firmId, jobId, record }: Sealed,
+) => ({
   certificate: async () => {
     const house = await inFirm(context.db, firmId, (tx) => readHouse(tx));
     return certificate(context.config, { firmId, record, house });
@@ -97,7 +100,7 @@ export async function requirePhotos(
 const ENTRIES_A_PAGE = 200;
 
 async function* ledgerTexts(
-  { db }: Context,
+  { db }: Pick<Context, "db">,
   firmId: string,
   jobId: string,
   through: number,

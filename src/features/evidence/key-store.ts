@@ -38,7 +38,7 @@ export async function addKey(tx: FirmTransaction, row: KeyRow): Promise<KeyRow> 
 
 export interface SignatureRow {
   id: string;
-  jobId: string;
+  jobId: string | null;
   keyId: string;
   manifestSha256: string;
   signature: Uint8Array;

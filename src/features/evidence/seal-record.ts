@@ -9,7 +9,13 @@ import { notFound } from "../../errors.ts";
 import { toContext } from "../job-record/context.ts";
 import { compiledPlan } from "../job-record/plan-store.ts";
 import { readJobRecord } from "../job-record/store.ts";
-import { appendToLedger, type LedgerExtent, lockLedger, recordExtent } from "../ledger/store.ts";
+import {
+  appendToLedger,
+  exportIsKept,
+  type LedgerExtent,
+  lockLedger,
+  recordExtent,
+} from "../ledger/store.ts";
 import type { KeyRow } from "./key-store.ts";
 import { readStoredRecord, type StoredRecord } from "./record-store.ts";
 import { currentKey, type KeyPlace } from "./signing-key.ts";
@@ -43,9 +49,10 @@ export async function sealRecord(
   place: KeyPlace,
   jobId: string,
   personId: string,
+  exported?: { exportId: string; key: KeyRow },
 ): Promise<SealedRecord> {
   const stated = await readStatedRecord(tx, jobId);
-  const key = await currentKey(tx, place);
+  const key = exported?.key ?? (await currentKey(tx, place));
   const { seq: throughSeq, sha256: throughSha256 } = stated.extent;
   const body = {
     format: "evidence-bag/1",
@@ -53,8 +60,12 @@ export async function sealRecord(
     throughSeq,
     throughSha256,
     keySha256: key.sha256,
+    ...(exported ? { exportId: exported.exportId } : {}),
   };
-  await appendToLedger(tx, jobId, { kind: "evidence.exported", body, at: place.now() });
+  // An export that was begun anew is the same export.
+  if (!exported || !(await exportIsKept(tx, jobId, exported.exportId, throughSha256))) {
+    await appendToLedger(tx, jobId, { kind: "evidence.exported", body, at: place.now() });
+  }
   return { ...stated, key };
 }
 

@@ -57,7 +57,8 @@ const openKey = (dataFolder: string, key: KeyRow): Buffer | undefined =>
 
 export interface Signing {
   firmId: string;
-  jobId: string;
+  /** Of a bag of one job. */
+  jobId?: string;
   key: KeyRow;
   manifest: Buffer;
 }
@@ -77,7 +78,14 @@ export async function signManifest(place: KeyPlace, signing: Signing): Promise<B
     const at = place.now();
     const signer = { key: await importKey(privateKey), certificate };
     const signature = await signDetached(manifest, signer, at);
-    const row = { id: uuidv7(), jobId, keyId: key.id, manifestSha256, signature, createdAt: at };
+    const row = {
+      id: uuidv7(),
+      jobId: jobId ?? null,
+      keyId: key.id,
+      manifestSha256,
+      signature,
+      createdAt: at,
+    };
     await addSignature(tx, row);
     return signature;
   });

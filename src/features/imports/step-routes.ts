@@ -10,7 +10,7 @@ import { create } from "../../web/idempotency.ts";
 import { toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { backgroundOf } from "./background.ts";
+import { importsOf } from "./background.ts";
 import { cancelImport, confirmImport } from "./decide-import.ts";
 import { type Place, requireImport } from "./import-state.ts";
 import { receiveFile } from "./receive-file.ts";
@@ -33,7 +33,7 @@ const CSV = z.string().describe("RFC 4180");
 
 export const importStepRoutes: Feature = async (app, context) => {
   const { db, config, now } = context;
-  const background = backgroundOf(app, context);
+  const background = importsOf(app, context);
   const placeOf = (firmId: string): Place => ({ db, dataFolder: config.dataFolder, firmId });
 
   await app.register(async (within) => {

@@ -100,6 +100,21 @@ export async function viewIsKept(
   return row !== undefined;
 }
 
+/** Whether an export is on the ledger already with the record as it is now. */
+export async function exportIsKept(
+  tx: FirmTransaction,
+  jobId: string,
+  exportId: string,
+  throughSha256: string,
+): Promise<boolean> {
+  const [row] = await tx.$queryRaw<{ seq: number }[]>`
+    SELECT seq FROM ledger_entry
+    WHERE firm_id = ${tx.firmId}::uuid AND job_id = ${jobId}::uuid AND kind = 'evidence.exported'
+      AND text::jsonb -> 'body' ->> 'exportId' = ${exportId}
+      AND text::jsonb -> 'body' ->> 'throughSha256' = ${throughSha256} LIMIT 1`;
+  return row !== undefined;
+}
+
 /** Locks the job, so that what its ledger says does not change; false when there is no such job. */
 export async function lockLedger(tx: FirmTransaction, jobId: string): Promise<boolean> {
   const rows = await tx.$queryRaw<object[]>`

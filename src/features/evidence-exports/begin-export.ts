@@ -1,0 +1,34 @@
+import type { FirmTransaction } from "../../db/scope.ts";
+import { invalid, Problem } from "../../errors.ts";
+import { type ExportScope, JOBS_MOST } from "./schemas.ts";
+import { countJobs, scopeTitle } from "./scope-store.ts";
+import { addEvidenceExport, countMaking, type ExportRow } from "./store.ts";
+
+/** At a time in a firm: each takes a disk's worth of room. */
+const MAKING_MOST = 3;
+
+/** Puts an export down to be made; what has nothing in it, or too much, is refused at once. */
+export async function beginExport(
+  tx: FirmTransaction,
+  scope: ExportScope,
+  personId: string,
+  now: Date,
+): Promise<ExportRow> {
+  const named = await scopeTitle(tx, scope);
+  const field = scope.kind === "unit" ? "unitId" : scope.kind === "site" ? "siteId" : "kind";
+  if (!named) throw invalid(`/body/scope/${field}`, `There is no such ${scope.kind} in your firm.`);
+  const jobsTotal = await countJobs(tx, scope);
+  if (jobsTotal === 0) {
+    throw invalid(`/body/scope/${field}`, "There is no job in it, so there is nothing to export.");
+  }
+  if (jobsTotal > JOBS_MOST) {
+    const words = `${jobsTotal} jobs are more than the ${JOBS_MOST} of one bag. Choose a period.`;
+    throw invalid(`/body/scope/${field}`, words);
+  }
+  if ((await countMaking(tx)) >= MAKING_MOST) {
+    throw new Problem("conflict", "Three exports are being made. Wait for one of them.");
+  }
+  const fileName = `EV-${named.mark.replaceAll(/[^A-Za-z0-9-]+/g, "-")}`;
+  const row = { scope, title: named.title, fileName: `${fileName}.zip`, jobsTotal, personId };
+  return addEvidenceExport(tx, row, now);
+}

@@ -1,0 +1,110 @@
+// The bag of many jobs: each job's record under a folder of its own, read when its turn comes, so
+// that however many there are, one is in memory at a time.
+import { inFirm } from "../../db/scope.ts";
+import { bagFolder, SCOPE_FILE } from "../../domain/evidence/bag-scope.ts";
+import { canonicalize } from "../../domain/evidence/canonical-json.ts";
+import { type BagParts, bagFiles } from "../evidence/bag-files.ts";
+import { recordFiles } from "../evidence/bag-payload.ts";
+import { type BagFile, newSums, textFile } from "../evidence/bag-streams.ts";
+import { zipBag } from "../evidence/bag-zip.ts";
+import { certificatesAddress, recordSources, requirePhotos } from "../evidence/export-bag.ts";
+import type { KeyRow } from "../evidence/key-store.ts";
+import { sealRecord } from "../evidence/seal-record.ts";
+import { currentKey, signManifest } from "../evidence/signing-key.ts";
+import { readFirm } from "../firms/store.ts";
+import { keepExport } from "./export-folder.ts";
+import { ExportScope } from "./schemas.ts";
+import { jobsInScope, type ScopedJob } from "./scope-store.ts";
+import type { Task } from "./task.ts";
+
+const JOBS_A_PAGE = 100;
+
+export interface MadeBag {
+  bytes: number;
+  sha256: string;
+  jobsTotal: number;
+}
+
+/** What is known of the bag while it is made. */
+interface Making {
+  key: KeyRow;
+  jobs: { folder: string; head: string; entries: number; id: string; reference: string }[];
+  /** Day of the latest change to any of the records. */
+  latest: string;
+}
+
+/** Makes the export's file. */
+export async function makeBag(task: Task): Promise<MadeBag> {
+  const { desk, row, lease } = task;
+  const { db, config, firmId } = desk;
+  const place = { db, now: desk.now, dataFolder: config.dataFolder };
+  const { key, firm } = await inFirm(db, firmId, async (tx) => ({
+    key: await currentKey(tx, place),
+    firm: await readFirm(tx),
+  }));
+  const making: Making = { key, jobs: [], latest: "1970-01-01" };
+  const parts: BagParts = {
+    key,
+    readMe: {
+      ...{ title: row.title, jobs: row.jobsTotal, entries: 0, ledgers: "data/jobs/*/ledger" },
+      certificates: certificatesAddress(config, firmId),
+    },
+    payload: payload(task, making),
+    info: () => ({
+      "Source-Organization": firm.name,
+      "External-Identifier": row.fileName.slice(0, -".zip".length),
+      "External-Description": `Evidence of ${row.title}`,
+      "Bagging-Date": making.latest,
+      Jobs: String(making.jobs.length),
+      "Evidence-Format": "evidence-bag/1",
+    }),
+    sign: (manifest) => signManifest(place, { firmId, key, manifest }),
+  };
+  const sums = newSums();
+  const bag = zipBag(row.fileName.slice(0, -".zip".length), bagFiles(parts, sums), sums);
+  const kept = await keepExport({ ...place, firmId, exportId: row.id }, bag, lease.workerId);
+  return { ...kept, jobsTotal: making.jobs.length };
+}
+
+async function* payload(task: Task, making: Making): AsyncGenerator<BagFile> {
+  const scope = ExportScope.parse(task.row.scope);
+  for await (const job of scopedJobs(task, scope)) {
+    yield* await filesOf(task, job, making);
+    await task.beat(Math.min(making.jobs.length, task.row.jobsTotal));
+  }
+  yield textFile(SCOPE_FILE, canonicalize({ jobs: making.jobs, scope, title: task.row.title }));
+}
+
+/** As many as were counted when it was asked for: jobs that came since are in the next export. */
+async function* scopedJobs(
+  { desk, row }: Task,
+  scope: ExportScope,
+): AsyncGenerator<ScopedJob, void> {
+  let after = "";
+  for (let left = row.jobsTotal; left > 0; ) {
+    const most = Math.min(JOBS_A_PAGE, left);
+    const page = await inFirm(desk.db, desk.firmId, (tx) =>
+      jobsInScope(tx, scope, { after, most }),
+    );
+    yield* page;
+    left -= page.length;
+    if (page.length < most) return;
+    after = page.at(-1)?.reference ?? "";
+  }
+}
+
+async function filesOf({ desk, row }: Task, job: ScopedJob, making: Making): Promise<BagFile[]> {
+  const { db, config, firmId } = desk;
+  const place = { db, now: desk.now, dataFolder: config.dataFolder };
+  const record = await inFirm(db, firmId, async (tx) => {
+    const exported = { exportId: row.id, key: making.key };
+    const sealed = await sealRecord(tx, place, job.id, row.personId, exported);
+    await requirePhotos(config.dataFolder, firmId, sealed);
+    return sealed;
+  });
+  const { seq: entries, sha256: head, at } = record.extent;
+  const folder = bagFolder(job);
+  making.jobs.push({ folder, head, entries, id: job.id, reference: job.reference });
+  if (at.slice(0, 10) > making.latest) making.latest = at.slice(0, 10);
+  return recordFiles(folder, record, recordSources(desk, { firmId, jobId: job.id, record }));
+}

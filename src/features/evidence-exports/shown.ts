@@ -1,0 +1,19 @@
+import { ExportScope } from "./schemas.ts";
+import type { ExportRow } from "./store.ts";
+
+export const shown = (row: ExportRow) => ({
+  id: row.id,
+  scope: ExportScope.parse(row.scope),
+  title: row.title,
+  fileName: row.fileName,
+  state: row.state as "making" | "ready" | "failed" | "gone",
+  jobsDone: row.jobsDone,
+  jobsTotal: row.jobsTotal,
+  bytes: row.bytes === null ? null : Number(row.bytes),
+  sha256: row.sha256,
+  problem: row.problem,
+  personId: row.personId,
+  personName: row.person.name,
+  createdAt: row.createdAt.toISOString(),
+  finishedAt: row.finishedAt?.toISOString() ?? null,
+});
