@@ -1,6 +1,6 @@
 // Absences on pages, as they come without any script.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Client } from "../support/app.ts";
+import { hiddenFields, pageForms, words } from "../support/page-forms.ts";
 import { startWork, type Work } from "../support/work-rows.ts";
 
 let work: Work;
@@ -11,21 +11,8 @@ beforeAll(async () => {
 });
 afterAll(() => work.service.stop());
 
-type Role = "office" | "installer" | "manager" | "auditor";
-const as = (role: Role): Client => work.service.as(work.service.firm.people[role]);
-const post = async (path: string, fields: object, role: Role = "office") =>
-  as(role).post(path).type("form").send(fields);
-const page = async (path: string, role: Role = "office") =>
-  (await as(role).get(path).set("accept", "text/html")).text;
-const words = (html: string): string => html.replaceAll(/<[^>]+>/g, " ").replaceAll(/\s+/g, " ");
+const { as, post, page } = pageForms(() => work);
 const leave = (fields: object) => ({ personId: ash, reason: "leave", ...fields });
-const hidden = (html: string): Record<string, string> =>
-  Object.fromEntries(
-    [...html.matchAll(/type="hidden" name="(\w+)" value="([^"]*)"/g)].map(([, name, value]) => [
-      name,
-      value,
-    ]),
-  );
 
 describe("a month", () => {
   test("has a column a day, weekends and public holidays marked", async () => {
@@ -62,7 +49,7 @@ test("an absence is entered, changed, removed and put back", async () => {
   const [, path = ""] = /href="(\/absences\/[0-9a-f-]{36})" aria-label="Change/.exec(month) ?? [];
   const form = await page(path);
   expect(form).toContain('value="2027-03-05"');
-  const { version } = hidden(form);
+  const { version } = hiddenFields(form, "<main");
   const days = { from: "2027-03-01", to: "2027-03-04" };
   const edit = { version, ...days, reason: "training", note: "Course" };
   expect((await post(path, edit)).status).toBe(303);
@@ -74,7 +61,7 @@ test("an absence is entered, changed, removed and put back", async () => {
   expect(words(removed.text)).toContain("Removed: Bo Ash, 1 Mar 2027 – 4 Mar 2027.");
   expect(words(await page("/absences?month=2027-03"))).toContain("Nobody is away in this month.");
   expect((await post(`${path}/removal`, {})).headers.location).toBe("/absences");
-  const undo = hidden(removed.text);
+  const undo = hiddenFields(removed.text, 'role="status"');
   for (const _twice of [1, 2]) {
     expect((await post("/absences/restoration", undo)).headers.location).toBe(
       "/absences?month=2027-03",
@@ -137,7 +124,7 @@ describe("a refusal", () => {
     await post("/absences", leave({ from: "2027-10-04", to: "2027-10-04" }));
     const month = await page("/absences?month=2027-10");
     const [, path = ""] = /action="(\/absences\/[^"]+\/removal)"/.exec(month) ?? [];
-    const undo = hidden((await post(path, {})).text);
+    const undo = hiddenFields((await post(path, {})).text, 'role="status"');
     await post("/absences", leave({ from: "2027-10-04", to: "2027-10-05" }));
     const refused = await post("/absences/restoration", undo);
     expect([refused.status, words(refused.text)]).toMatchObject([409, /entered as away already/]);

@@ -1,6 +1,6 @@
 // Qualifications on pages, as they come without any script.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Client } from "../support/app.ts";
+import { hiddenFields, pageForms, words } from "../support/page-forms.ts";
 import { startWork, type Work } from "../support/work-rows.ts";
 
 /** The clock of the work stands on 20 November 2026. */
@@ -17,22 +17,9 @@ beforeAll(async () => {
 afterAll(() => work.service.stop());
 
 const RULES = "/qualifications/rules";
-type Role = "office" | "installer" | "manager" | "auditor" | "owner";
-const as = (role: Role): Client => work.service.as(work.service.firm.people[role]);
-const post = async (path: string, fields: object, role: Role = "office") =>
-  as(role).post(path).type("form").send(fields);
-const page = async (path: string, role: Role = "office") =>
-  (await as(role).get(path).set("accept", "text/html")).text;
-const words = (html: string): string => html.replaceAll(/<[^>]+>/g, " ").replaceAll(/\s+/g, " ");
+const { post, page } = pageForms(() => work);
 const record = (fields: object) =>
   post("/qualifications", { personId: ash, kindId, validFrom: "2024-01-01", ...fields });
-const hidden = (html: string): Record<string, string> =>
-  Object.fromEntries(
-    [...html.matchAll(/type="hidden" name="(\w+)" value="([^"]*)"/g)].map(([, name, value]) => [
-      name,
-      value,
-    ]),
-  );
 const linesOf = (html: string): string[] => {
   const list = html.slice(html.indexOf('id="list-head"'), html.indexOf('id="new"'));
   return [...list.matchAll(/<tr>\s*<td>(.*?)<\/tr>/gs)].map(([line]) => words(line).trim());
@@ -71,7 +58,7 @@ test("a qualification is changed, removed and put back once", async () => {
     /href="(\/qualifications\/[0-9a-f-]{36})" aria-label="Change/.exec(await page(own)) ?? [];
   const form = await page(path);
   expect(form).toContain('value="2028-01-31"');
-  const { version } = hidden(form);
+  const { version } = hiddenFields(form, "<main");
   const edit = { version, validFrom: "2024-01-01", validTo: "", number: "Q-9", issuedBy: "" };
   expect((await post(path, edit)).status).toBe(303);
   const changed = linesOf(await page(own))[0];
@@ -83,7 +70,7 @@ test("a qualification is changed, removed and put back once", async () => {
   expect(words(removed.text)).toContain("Removed: DC work of Fay Hay.");
   expect(linesOf(await page(own))).toEqual([]);
   expect((await post(`${path}/removal`, {})).headers.location).toBe("/qualifications");
-  const undo = hidden(removed.text);
+  const undo = hiddenFields(removed.text, 'role="status"');
   for (const _twice of [1, 2]) {
     expect((await post("/qualifications/restoration", undo)).status).toBe(303);
   }
@@ -116,9 +103,15 @@ describe("what jobs ask for", () => {
     const [, path = ""] = /action="(\/qualifications\/requirements\/[^"]+)"/.exec(shown) ?? [];
     const removed = await post(path, {}, "manager");
     expect(words(removed.text)).toContain("No longer asked: DC work for installation.");
-    expect((await post("/qualifications/requirements", hidden(removed.text), "owner")).status).toBe(
-      303,
-    );
+    expect(
+      (
+        await post(
+          "/qualifications/requirements",
+          hiddenFields(removed.text, 'role="status"'),
+          "owner",
+        )
+      ).status,
+    ).toBe(303);
     expect(words(await page(RULES))).toContain("installation DC work at least one of the crew");
   });
 
@@ -130,7 +123,7 @@ describe("what jobs ask for", () => {
     await post("/qualifications/kinds", { name: "First aid", warnDays: "30" });
     const [, path = ""] =
       /href="(\/qualifications\/kinds\/[^"]+)">First aid/.exec(await page(RULES)) ?? [];
-    const { version } = hidden(await page(path));
+    const { version } = hiddenFields(await page(path), "<main");
     const change = { version, name: "First aid at work", warnDays: "45", archived: "true" };
     expect((await post(path, change)).status).toBe(303);
     expect(words(await page(RULES))).toContain("No longer given: First aid at work");
@@ -149,4 +142,18 @@ test("installers see their own alone, auditors all, and neither changes any", as
   for (const role of ["installer", "auditor"] as const) {
     expect((await post("/qualifications", { personId: ash, kindId }, role)).status).toBe(403);
   }
+});
+
+test("people beyond the first forty stand on further pages of the table", async () => {
+  const numbers = Array.from({ length: 41 }, (_, at) => String(at).padStart(2, "0"));
+  for (const number of numbers) await work.rows.person(`Aa ${number}`);
+  const first = await page("/qualifications");
+  expect(first).toContain('<th scope="row">Aa 39</th>');
+  expect(first).not.toContain('<th scope="row">Aa 40</th>');
+  const [, next = ""] = /rel="next" href="(\/qualifications\?people=\d+)"/.exec(first) ?? [];
+  const second = await page(next);
+  expect(second).toContain('<th scope="row">Aa 40</th>');
+  expect(second).toContain('<th scope="row">Bo Ash</th>');
+  expect(second).not.toContain('<th scope="row">Aa 39</th>');
+  expect(second).toContain('rel="prev" href="/qualifications?people=1"');
 });

@@ -1,7 +1,7 @@
 // Inspections that come round on pages, as they come without any script.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { openRecurringInspections } from "../../src/runs/recurring-inspections.ts";
-import type { Client } from "../support/app.ts";
+import { hiddenFields, pageForms, words } from "../support/page-forms.ts";
 import { startWork, type Work } from "../support/work-rows.ts";
 
 const PATH = "/recurring-inspections";
@@ -11,13 +11,7 @@ beforeAll(async () => {
 });
 afterAll(() => work.service.stop());
 
-type Role = "office" | "installer" | "manager" | "auditor";
-const as = (role: Role): Client => work.service.as(work.service.firm.people[role]);
-const post = async (path: string, fields: object, role: Role = "office") =>
-  as(role).post(path).type("form").send(fields);
-const page = async (path: string, role: Role = "office") =>
-  (await as(role).get(path).set("accept", "text/html")).text;
-const words = (html: string): string => html.replaceAll(/<[^>]+>/g, " ").replaceAll(/\s+/g, " ");
+const { as, post, page } = pageForms(() => work);
 const start = async (fields: object = {}) => {
   const { id: siteId } = await work.rows.site();
   const usual = { title: "Look-over", everyMonths: "12", horizonDays: "30" };
@@ -27,16 +21,7 @@ const start = async (fields: object = {}) => {
   const [, path = ""] = /href="(\/recurring-inspections\/[0-9a-f-]{36})"/.exec(list) ?? [];
   return { siteId, reply, list, path };
 };
-const hidden = (html: string): Record<string, string> =>
-  Object.fromEntries(
-    [...html.matchAll(/type="hidden" name="(\w+)" value="([^"]*)"/g)].map(([, name, value]) => [
-      name,
-      value,
-    ]),
-  );
-const formAfter = (html: string, mark: string) =>
-  hidden(html.slice(html.indexOf(mark)).split("</form>")[0] ?? "");
-const banner = (html: string) => formAfter(html, 'role="status"');
+const banner = (html: string) => hiddenFields(html, 'role="status"');
 
 test("a site is chosen, an inspection made, and its turns are told", async () => {
   expect(words(await page(PATH))).toContain("No inspection comes round here.");
@@ -63,7 +48,7 @@ describe("a change", () => {
     expect((await read()).body.nextDueOn).toBe("2027-02-28");
     const fields = { planId: work.planId, nextDueOn: "2027-02-28", horizonDays: "10" };
     const save = async (more: object) => {
-      const { version } = hidden(await page(path));
+      const { version } = hiddenFields(await page(path), "<main");
       return post(path, { version, title: "Look-over", everyMonths: "1", ...fields, ...more });
     };
     expect((await save({ title: "Monthly look-over" })).status).toBe(303);
@@ -79,7 +64,7 @@ describe("a change", () => {
 
 test("one is paused and resumed, and each is undone", async () => {
   const { siteId, list, path } = await start();
-  const { version } = formAfter(list, `${path}/pause`);
+  const { version } = hiddenFields(list, `${path}/pause`);
   const paused = await post(`${path}/pause`, { version, ended: "true" });
   const shown = await page(paused.headers.location as string);
   expect(words(shown)).toContain("Paused: Look-over at");

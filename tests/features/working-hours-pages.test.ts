@@ -1,7 +1,7 @@
 // Working hours on pages, as they come without any script.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { USUAL_WEEK, weekMinutes } from "../../src/domain/scheduling/work-week.ts";
-import type { Client } from "../support/app.ts";
+import { pageForms, words } from "../support/page-forms.ts";
 import { startWork, type Work } from "../support/work-rows.ts";
 
 let work: Work;
@@ -12,17 +12,17 @@ beforeAll(async () => {
 });
 afterAll(() => work.service.stop());
 
-type Role = "office" | "installer" | "manager" | "auditor";
-const as = (role: Role): Client => work.service.as(work.service.firm.people[role]);
-const page = async (path: string, role: Role = "office") =>
-  (await as(role).get(path).set("accept", "text/html")).text;
-const words = (html: string): string => html.replaceAll(/<[^>]+>/g, " ").replaceAll(/\s+/g, " ");
+const { as, page } = pageForms(() => work);
 const rowOf = (html: string, name: string): string => {
   const row = html.slice(html.indexOf(`<th scope="row">${name}`));
   return words(row.slice(0, row.indexOf("</tr>")));
 };
 const personPath = () => `/working-hours/people/${ash}`;
-const save = async (path: string, fields: object, role: Role = "office") => {
+const save = async (
+  path: string,
+  fields: object,
+  role: "office" | "installer" | "manager" | "auditor" = "office",
+) => {
   const [, version] = /name="version" value="(\d+)"/.exec(await page(path)) ?? [];
   return as(role)
     .post(path)

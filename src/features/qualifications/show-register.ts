@@ -11,7 +11,7 @@ import { signedIn } from "../../web/session.ts";
 import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { staffByName } from "../people/staff-store.ts";
-import { listKinds } from "./kind-store.ts";
+import { type KindRow, listKinds } from "./kind-store.ts";
 import { lastHeld, QUALIFICATION_COLUMNS, qualificationsOf, registerIds } from "./page-store.ts";
 import { lineOf, matrixOf } from "./register-view.ts";
 import { shown } from "./shown.ts";
@@ -19,7 +19,7 @@ import { withinQualifications } from "./within.ts";
 
 const ENDING_DAYS = [30, 90, 365] as const;
 const KINDS_MOST = 40;
-const STAFF_MOST = 200;
+const STAFF_MOST = 500;
 
 export const RegisterQuery = z.object({
   ...sortedQuery(QUALIFICATION_COLUMNS),
@@ -27,6 +27,8 @@ export const RegisterQuery = z.object({
   kindId: asked(z.guid()),
   within: asked(z.coerce.number().int().min(0).max(3650)),
   earlier: asked(z.stringbool()),
+  /** Which forty of the people stand in the table above the list. */
+  people: asked(z.coerce.number().int().min(1).max(100)),
 });
 export type RegisterQuery = z.infer<typeof RegisterQuery>;
 
@@ -51,14 +53,11 @@ export async function showRegister(
     const today = await todayOfFirm(tx, now());
     const kinds = await listKinds(tx, { archived: false, most: KINDS_MOST });
     const staff = await staffByName(tx, { personId: own, most: STAFF_MOST });
-    const held = await lastHeld(
-      tx,
-      staff.map(({ id }) => id),
-    );
     const ground = { today, language };
+    const { people = 1, ...asks } = query;
     return {
-      ...{ kinds, staff, matrix: matrixOf(staff, kinds, held, ground) },
-      ...(await listOf(tx, { ...query, ...(own ? { personId: own } : {}) }, ground)),
+      ...{ kinds, staff, matrix: await matrixPage(tx, { kinds, staff, people }, ground) },
+      ...(await listOf(tx, { ...asks, ...(own ? { personId: own } : {}) }, ground)),
     };
   });
   const { typed } = state;
@@ -84,6 +83,24 @@ const filtersOf = (
   kinds: kinds.map((one) => ({ ...one, chosen: one.value === kindId })),
   within: ENDING_DAYS.map((days) => ({ days, chosen: days === within })),
 });
+
+async function matrixPage(
+  tx: FirmTransaction,
+  of: { kinds: KindRow[]; staff: { id: string; name: string }[]; people: number },
+  ground: Parameters<typeof lineOf>[2],
+) {
+  const { kinds, staff, people } = of;
+  const shownStaff = staff.slice((people - 1) * A_PAGE, people * A_PAGE);
+  const held = await lastHeld(
+    tx,
+    shownStaff.map(({ id }) => id),
+  );
+  return {
+    rows: matrixOf(shownStaff, kinds, held, ground),
+    before: people > 1 ? people - 1 : undefined,
+    after: staff.length > people * A_PAGE ? people + 1 : undefined,
+  };
+}
 
 async function listOf(
   tx: FirmTransaction,

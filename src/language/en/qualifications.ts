@@ -7,6 +7,7 @@ export const qualifications = {
     "first.",
   "qualifications.matrix": "Who holds what",
   "qualifications.matrixMoves": "Who holds what; moves sideways",
+  "qualifications.morePeople": "More people",
   "qualifications.person": "Person",
   "qualifications.kind": "Qualification",
   "qualifications.until": "Counts until",

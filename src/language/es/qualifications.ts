@@ -7,6 +7,7 @@ export const qualifications = {
     "antes va primero.",
   "qualifications.matrix": "Quién tiene qué",
   "qualifications.matrixMoves": "Quién tiene qué; se desplaza de lado",
+  "qualifications.morePeople": "Más personas",
   "qualifications.person": "Persona",
   "qualifications.kind": "Cualificación",
   "qualifications.until": "Cuenta hasta",
