@@ -3,13 +3,13 @@
 // expired after the last day or at the limit of throughput. A temperature outside the range puts
 // the warranty at risk, not away: the maker judges it (common practice, no source).
 
-import { throughput, type Throughput } from "./throughput.ts";
 import {
   firmwareDeadline,
   registrationDeadline,
-  warrantyEnd,
   type WarrantyTerms,
+  warrantyEnd,
 } from "./terms.ts";
+import { type Throughput, throughput } from "./throughput.ts";
 
 export type WarrantyStateName = "pending" | "in-term" | "at-risk" | "lapsed" | "expired";
 

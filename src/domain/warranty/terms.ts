@@ -3,8 +3,8 @@
 // Euratom) No 1182/71 Article 3(2)(c): the same date, or the last day of a month without it.
 // Which conditions makers set: common practice, no source.
 
-import { addPeriod, periodEnd } from "../dates/period.ts";
 import { businessDayOnOrAfter } from "../dates/business-days.ts";
+import { addPeriod, periodEnd } from "../dates/period.ts";
 
 /** What the maker of a product model promises, and on which conditions. */
 export interface WarrantyTerms {

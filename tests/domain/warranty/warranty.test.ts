@@ -2,9 +2,9 @@
 // the rule of Temporal's "constrain". The day of the week is asked of JavaScript's own Date.
 
 import { describe, expect, it } from "vitest";
-import { nextClaimStates, type ClaimState } from "../../../src/domain/warranty/claim-life.ts";
-import { warrantyState, type WarrantyFacts } from "../../../src/domain/warranty/state.ts";
-import { warrantyEnd, type WarrantyTerms } from "../../../src/domain/warranty/terms.ts";
+import { type ClaimState, nextClaimStates } from "../../../src/domain/warranty/claim-life.ts";
+import { type WarrantyFacts, warrantyState } from "../../../src/domain/warranty/state.ts";
+import { type WarrantyTerms, warrantyEnd } from "../../../src/domain/warranty/terms.ts";
 import { throughput } from "../../../src/domain/warranty/throughput.ts";
 
 const PLAIN: WarrantyTerms = { years: 10, evidenceNeeded: false, endMovesToWorkingDay: false };
