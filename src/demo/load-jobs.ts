@@ -4,6 +4,7 @@ import { type FirmTransaction, inFirm } from "../db/scope.ts";
 import { putPacks } from "../features/banks/put-packs.ts";
 import { closeOutJob, reopen } from "../features/close-out/close-job.ts";
 import { grantConcession } from "../features/concessions/grant-concession.ts";
+import { makeLink } from "../features/handover-links/make-link.ts";
 import { cancelJob, openJob } from "../features/jobs/open-job.ts";
 import { raiseSnag } from "../features/snags/keep-snag.ts";
 import { swapUnit } from "../features/units/swap-unit.ts";
@@ -135,7 +136,11 @@ async function close(
     const sentences = result.blockers.map(({ itemId, sentence }) => `${itemId}: ${sentence}`);
     throw new Error(`${job.key} does not close. ${sentences.join(" ")}`);
   }
-  if (job.kind !== "install" || job.units !== "packs") return;
+  if (job.kind !== "install") return;
+  const link = { host: "localhost", baseUrl: "http://localhost", now: minutesAfter(at, 60) };
+  const personId = personOf(scene.firm, "orla").id;
+  await makeLink(tx, jobId, { days: 30, mail: false }, { ...link, personId });
+  if (job.units !== "packs") return;
   const site = find(scene.sites, job.site);
   const bank = { id: await addSiteBank(tx, site), siteId: site.id };
   const packs = unitsOf(scene, job).map(({ id }, index) => ({ unitId: id, position: index + 1 }));

@@ -1,5 +1,6 @@
 // The handover pack as PDF.js reads it.
 import { createHash } from "node:crypto";
+import sharp from "sharp";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
 import { addTriedJob, type EvidenceStage, startEvidence } from "../support/evidence-bag.ts";
@@ -76,4 +77,31 @@ test("is made in Spanish and on Letter where wished, the same bytes each time", 
   const { text, widthPt, language } = await readPdf(first);
   expect({ widthPt, language }).toEqual({ widthPt: 612, language: "es" });
   expect(text).toContain("Quéseinstaló");
+});
+
+test("carries the firm's mark and how it is reached, on both papers", async () => {
+  const { owner } = stage.service.firm.people;
+  const client = stage.service.as(owner);
+  const { headers } = await client.get("/api/v1/firm");
+  const branding = {
+    ...{ address: "4 Łódź Row\nThornbeck", phone: "01632 960 017", registrations: "Reg. 0042" },
+    ...{ email: "desk@alder.example", website: "https://alder.example", colour: "#7a1f3d" },
+  };
+  await client
+    .patch("/api/v1/firm")
+    .set("if-match", headers.etag as string)
+    .send(branding);
+  const drawn = { width: 300, height: 90, channels: 4, background: "#7a1f3d80" } as const;
+  const mark = await sharp({ create: drawn }).png().toBuffer();
+  const sent = await client.put("/api/v1/firm/mark").set("content-type", "image/png").send(mark);
+  expect(sent.status).toBeLessThan(300);
+  for (const name of ["handover-pack", "commissioning-record"]) {
+    const path = `/api/v1/jobs/${job.jobId}/${name}.pdf`;
+    const read = await readPdf(await fileOf(client.get(path)));
+    for (const line of [...branding.address.split("\n"), "01632 960 017", "Reg. 0042"]) {
+      expect(read.text).toContain(squeezed(line));
+    }
+    expect(read.nodes.filter(({ alt }) => alt === "Mark of alder")).toHaveLength(1);
+    expect(read.text).toContain(squeezed("The firm: alder, telephone 01632 960 017."));
+  }
 });

@@ -6,7 +6,14 @@ import { readPdf, squeezed } from "../support/read-pdf.ts";
 
 const paper = (blocks: Block[], more: Partial<Paper> = {}): Paper => ({
   ...{ title: "Practice", language: "en", size: "a4", at: "2026-11-25T17:00:00.000Z" },
-  ...{ author: "Alder", header: "Alder", draft: undefined, unprintable: "unprintable", blocks },
+  ...{
+    author: "Alder",
+    header: "Alder",
+    draft: undefined,
+    unprintable: "unprintable",
+    blocks,
+    colour: "#14524d",
+  },
   ...more,
 });
 const numbered = (count: number, word: string): string =>

@@ -6,6 +6,8 @@ import { nounBefore } from "./api-operations.ts";
 const GUID = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
 const ROUNDS = 3;
 const A_NOUN_MOST = 3;
+/** Files that take long to make and name no ids in JSON. */
+const NO_LISTS = /\.pdf$|evidence-bag$/;
 
 export const guidsIn = (text: string): string[] => text.match(GUID) ?? [];
 
@@ -21,7 +23,9 @@ export async function knownIds(
 ): Promise<KnownIds> {
   const values = new Map<string, string[]>();
   const read = new Set<string>();
-  const reads = operations.filter(({ method, path }) => method === "get" && path.includes("/api/"));
+  const reads = operations.filter(
+    ({ method, path }) => method === "get" && path.includes("/api/") && !NO_LISTS.test(path),
+  );
   for (let round = 0; round < ROUNDS; round += 1) {
     for (const operation of reads) {
       for (const path of filled(operation, values, A_NOUN_MOST)) {

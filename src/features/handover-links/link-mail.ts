@@ -1,10 +1,8 @@
-import type { Config } from "../../config.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
 import type { Language } from "../../language/languages.ts";
 import { longDay } from "../../language/moments.ts";
 import type { readJob } from "../close-out/store.ts";
-import { mailHost } from "../mail/post.ts";
 import { readMailSettings } from "../mail/settings-store.ts";
 import type { NewMail } from "../mail/store.ts";
 import { mailTemplate } from "../mail/template.ts";
@@ -12,7 +10,7 @@ import { mailTemplate } from "../mail/template.ts";
 const render = mailTemplate("handover");
 
 interface Letter {
-  config: Config;
+  host: string;
   firm: { name: string };
   job: NonNullable<Awaited<ReturnType<typeof readJob>>>;
   language: Language;
@@ -23,7 +21,7 @@ interface Letter {
 /** The mail that takes a link to the customer. */
 export async function linkMail(
   tx: FirmTransaction,
-  { config, firm, job, language, url, expiresAt }: Letter,
+  { host, firm, job, language, url, expiresAt }: Letter,
 ): Promise<NewMail> {
   const settings = await readMailSettings(tx);
   const { customer, timeZone } = job.site;
@@ -34,7 +32,7 @@ export async function linkMail(
   return {
     recipient: customer.email ?? "",
     ...{ subject: mail.subject, textBody: mail.text, htmlBody: mail.html },
-    ...{ host: mailHost(config), kind: "document", customerId: customer.id, quiet: true },
+    ...{ host, kind: "document", customerId: customer.id, quiet: true },
     ...{ senderName: settings.senderName ?? firm.name, replyTo: settings.replyTo },
   };
 }

@@ -1,6 +1,5 @@
 // A link by which somebody without an account reads the papers of one closed job, for a time.
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
-import type { Config } from "../../config.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
@@ -25,7 +24,8 @@ const LIVE_MOST = 20;
 const hashOf = (secret: string): string => createHash("sha256").update(secret).digest("hex");
 
 interface Ground {
-  config: Config;
+  /** Of a mail's Message-ID. */
+  host: string;
   now: Date;
   personId: string;
   baseUrl: string;
@@ -36,7 +36,7 @@ export async function makeLink(
   tx: FirmTransaction,
   jobId: string,
   wish: NewHandoverLink,
-  { config, now, personId, baseUrl }: Ground,
+  { host, now, personId, baseUrl }: Ground,
 ): Promise<{ link: LinkRow; url: string }> {
   const job = (await lockLedger(tx, jobId)) ? await readJob(tx, jobId) : null;
   if (!job) throw notFound("job");
@@ -62,7 +62,7 @@ export async function makeLink(
   const body = { personId, linkId: link.id, expiresAt: expiresAt.toISOString(), mail: wish.mail };
   await appendToLedger(tx, jobId, { kind: "record.sent", body, at: now });
   if (!wish.mail) return { link, url };
-  const letter = await linkMail(tx, { config, firm, job, language, url, expiresAt });
+  const letter = await linkMail(tx, { host, firm, job, language, url, expiresAt });
   const mail = await queueMail(tx, letter, now);
   return { link: await noteMail(tx, link.id, mail.id), url };
 }

@@ -12,6 +12,7 @@ import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { baseUrlOf } from "../calendar/new-address.ts";
 import { readJob } from "../close-out/store.ts";
+import { mailHost } from "../mail/post.ts";
 import { endLink, makeLink } from "./make-link.ts";
 import { DAYS_USUAL, NewHandoverLink } from "./schemas.ts";
 import { listLinks } from "./store.ts";
@@ -47,7 +48,7 @@ export const handoverLinkPages: Feature = async (app, { db, config, now }) => {
       }
       const session = signedIn(request);
       const wish = { ...read.value, mail: read.value.mail === "true" };
-      const ground = { config, now: now(), personId: session.personId };
+      const ground = { host: mailHost(config), now: now(), personId: session.personId };
       const baseUrl = baseUrlOf(config, request);
       try {
         const { url } = await inFirmAs(db, session, (tx) =>

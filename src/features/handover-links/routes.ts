@@ -9,6 +9,7 @@ import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { baseUrlOf } from "../calendar/new-address.ts";
 import { findJob } from "../jobs/store.ts";
+import { mailHost } from "../mail/post.ts";
 import { endLink, makeLink } from "./make-link.ts";
 import { HandoverLink, MadeHandoverLink, NewHandoverLink } from "./schemas.ts";
 import { type LinkRow, listLinks } from "./store.ts";
@@ -31,7 +32,7 @@ export const handoverLinkRoutes: Feature = async (app, { db, config, now }) => {
     },
     handler: async (request, reply) => {
       const session = signedIn(request);
-      const ground = { config, now: now(), personId: session.personId };
+      const ground = { host: mailHost(config), now: now(), personId: session.personId };
       const baseUrl = baseUrlOf(config, request);
       const { link, url } = await inFirmAs(db, session, (tx) =>
         makeLink(tx, request.params.id, request.body, { ...ground, baseUrl }),

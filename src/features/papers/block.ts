@@ -27,6 +27,8 @@ export type Block =
   | { kind: "caution"; title: string; items: readonly string[] }
   | { kind: "facts"; rows: readonly (readonly [label: string, value: string])[] }
   | { kind: "table"; columns: readonly Column[]; rows: readonly (readonly string[])[] }
+  /** The firm's mark, at the head of the first page. */
+  | { kind: "mark"; picture: Omit<PaperPicture, "lines"> }
   | { kind: "pictures"; pictures: readonly PaperPicture[] }
   | { kind: "address-square"; address: string; alt: string; lines: readonly string[] };
 
@@ -37,6 +39,8 @@ export interface Paper {
   /** When the record last changed; stands for the time of making, so that bytes repeat. */
   at: string;
   author: string;
+  /** Of the title and of the rule at the head of each page; legible on white. */
+  colour: string;
   /** Small, at the head of each page. */
   header: string;
   /** Across each page of a paper that is not final. */

@@ -7,6 +7,7 @@ import {
   addressOf,
   checking,
   emergency,
+  firmLines,
   heading,
   paperOf,
   pictures,
@@ -64,7 +65,7 @@ function jobFacts(words: Words): [string, string][] {
   const plan = words.source.files["plan.json"];
   const version = { code: job.planCode, number: job.planNumber, title: plan.title };
   return [
-    [words.say("papers.firm"), job.firmName],
+    [words.say("papers.firm"), firmLines(words)],
     [
       words.say("papers.job"),
       `${job.reference} ${job.title} (${words.say(`job.kind.${job.kind}`)})`,

@@ -1,9 +1,9 @@
 // A paper as PDF bytes. The same paper gives the same bytes.
 import { say } from "../../language/say.ts";
 import type { Block, Paper } from "./block.ts";
-import { drawAddressSquare, drawPictures } from "./draw-pictures.ts";
+import { drawAddressSquare, drawMark, drawPictures } from "./draw-pictures.ts";
 import { drawTable } from "./draw-table.ts";
-import { ALERT, type Element, FAINT, PLAIN, RULE, SHADE, Sheet, STRONG } from "./sheet.ts";
+import { ALERT, type Element, FAINT, INK, PLAIN, Sheet, STRONG } from "./sheet.ts";
 
 const HEADINGS = {
   1: { size: 20, before: 0, after: 6 },
@@ -22,7 +22,7 @@ export async function drawPaper(paper: Paper): Promise<Buffer> {
     pdf.once("end", resolve);
     pdf.once("error", reject);
   });
-  for (const block of paper.blocks) drawBlock(sheet, block);
+  for (const block of paper.blocks) drawBlock(sheet, block, paper.colour);
   if (sheet.unprintable > 0) drawText(sheet, sheet.root, paper.unprintable);
   sheet.root.end();
   drawEveryPage(sheet, paper);
@@ -31,24 +31,27 @@ export async function drawPaper(paper: Paper): Promise<Buffer> {
   return Buffer.concat(chunks);
 }
 
-function drawBlock(sheet: Sheet, block: Block): void {
-  if (block.kind === "heading") drawHeading(sheet, block.level, block.text);
+function drawBlock(sheet: Sheet, block: Block, colour: string): void {
+  if (block.kind === "heading") drawHeading(sheet, block, colour);
   else if (block.kind === "text") drawText(sheet, sheet.root, block.text);
   else if (block.kind === "list") drawList(sheet, block.items);
   else if (block.kind === "caution") drawCaution(sheet, block.title, block.items);
   else if (block.kind === "facts") drawFacts(sheet, block.rows);
   else if (block.kind === "table") drawTable(sheet, block.columns, block.rows);
+  else if (block.kind === "mark") drawMark(sheet, block.picture);
   else if (block.kind === "pictures") drawPictures(sheet, block.pictures);
   else drawAddressSquare(sheet, block);
 }
 
-function drawHeading(sheet: Sheet, level: 1 | 2 | 3, text: string): void {
+type Heading = Extract<Block, { kind: "heading" }>;
+
+function drawHeading(sheet: Sheet, { level, text }: Heading, colour: string): void {
   const { size, before, after } = HEADINGS[level];
   const { pdf } = sheet;
   pdf.y += before;
   sheet.needs(size + 60);
   sheet.element(sheet.root, `H${level}`, () => {
-    sheet.type(STRONG, size);
+    sheet.type(STRONG, size, level === 3 ? INK : colour);
     pdf.text(sheet.shown(text), sheet.left, pdf.y, { width: sheet.width });
   });
   pdf.y += after;
@@ -95,7 +98,7 @@ function drawCaution(sheet: Sheet, title: string, items: readonly string[]): voi
   sheet.needs(height);
   const top = pdf.y;
   sheet.artifact(() => {
-    pdf.rect(sheet.left, top, sheet.width, height).fill(SHADE);
+    pdf.lineWidth(0.75).rect(sheet.left, top, sheet.width, height).stroke(ALERT);
     pdf.rect(sheet.left, top, 4, height).fill(ALERT);
   });
   sheet.element(sheet.root, "H3", () => {
@@ -158,7 +161,7 @@ function drawEveryPage(sheet: Sheet, paper: Paper): void {
         .moveTo(left, 48)
         .lineTo(left + width, 48)
         .lineWidth(0.5)
-        .stroke(RULE);
+        .stroke(paper.colour);
     }, "Pagination");
   }
 }

@@ -44,6 +44,22 @@ function drawPair(sheet: Sheet, pair: readonly PaperPicture[]): void {
   pdf.y = top + whole;
 }
 
+const MARK_WIDTH_MOST = 180;
+const MARK_HEIGHT_MOST = 48;
+
+export function drawMark(sheet: Sheet, picture: Omit<PaperPicture, "lines">): void {
+  const { pdf, left } = sheet;
+  const { widthPx, heightPx } = picture;
+  const scale = Math.min(MARK_WIDTH_MOST / widthPx, MARK_HEIGHT_MOST / heightPx);
+  const size = { width: widthPx * scale, height: heightPx * scale };
+  const top = pdf.y;
+  const bbox = [left, top, left + size.width, top + size.height];
+  const draw = () => pdf.image(Buffer.from(picture.jpeg), left, top, size);
+  sheet.element(sheet.root, "Figure", draw, { alt: sheet.shown(picture.alt), bbox });
+  pdf.x = left;
+  pdf.y = top + size.height + 8;
+}
+
 /** A QR code (ISO/IEC 18004) of an address, with what it is for beside it. */
 export function drawAddressSquare(
   sheet: Sheet,

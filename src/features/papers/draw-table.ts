@@ -20,13 +20,16 @@ export function drawTable(
   const titles = columns.map(({ title }) => title);
   const table = sheet.element(sheet.root, "Table");
   sheet.type(STRONG, SIZE);
-  sheet.needs(rowHeight(sheet, titles, boxes) + 40);
-  drawRow(sheet, boxes, titles, { in: sheet.element(table, "TR"), heads: true });
+  const headHeight = rowHeight(sheet, titles, boxes);
+  const head = { heads: true, height: headHeight };
+  sheet.needs(headHeight + 40);
+  drawRow(sheet, boxes, titles, { in: sheet.element(table, "TR"), ...head });
   for (const row of rows) {
     for (const part of partsOf(sheet, row, boxes)) {
-      const height = rowHeight(sheet.type(PLAIN, SIZE) && sheet, part, boxes);
-      if (sheet.needs(height)) drawRow(sheet, boxes, titles, { heads: true });
-      drawRow(sheet, boxes, part, { in: sheet.element(table, "TR"), heads: false });
+      sheet.type(PLAIN, SIZE);
+      const height = rowHeight(sheet, part, boxes);
+      if (sheet.needs(height)) drawRow(sheet, boxes, titles, head);
+      drawRow(sheet, boxes, part, { in: sheet.element(table, "TR"), heads: false, height });
     }
   }
   table.end();
@@ -57,12 +60,11 @@ function drawRow(
   sheet: Sheet,
   boxes: readonly Box[],
   texts: readonly string[],
-  { in: parent, heads }: { in?: Element; heads: boolean },
+  { in: parent, heads, height }: { in?: Element; heads: boolean; height: number },
 ): void {
   const { pdf } = sheet;
   sheet.type(heads ? STRONG : PLAIN, SIZE);
   const top = pdf.y;
-  const height = rowHeight(sheet, texts, boxes);
   sheet.artifact(() => {
     if (heads) pdf.rect(sheet.left, top, sheet.width, height).fill(SHADE);
     const under = top + height;

@@ -7,6 +7,7 @@ import {
   addressOf,
   checking,
   emergency,
+  firmLines,
   heading,
   paperOf,
   pictures,
@@ -37,7 +38,7 @@ export function handoverPack(source: PaperSource, { customer, documents }: Hando
     ...blocks,
   ];
   const facts: [string, string][] = [
-    [words.say("papers.firm"), job.firmName],
+    [words.say("papers.firm"), firmLines(words)],
     [words.say("papers.pack.for"), customer],
     [words.say("papers.site"), `${job.siteReference}, ${addressOf(words)}`],
     [words.say("papers.job"), `${job.reference} ${job.title}`],

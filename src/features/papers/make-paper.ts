@@ -1,37 +1,16 @@
 import type { Config } from "../../config.ts";
-import { type FirmTransaction, inFirm } from "../../db/scope.ts";
-import { isLanguage, type Language } from "../../language/languages.ts";
+import { inFirm } from "../../db/scope.ts";
 import type { Context } from "../../web/feature.ts";
 import { readJob } from "../close-out/store.ts";
 import { listDocuments } from "../documents/store.ts";
 import { readStatedRecord, type StatedRecord } from "../evidence/seal-record.ts";
-import { readFirm } from "../firms/store.ts";
-import type { PaperSize } from "./block.ts";
 import { commissioningRecord } from "./commissioning-record.ts";
 import { drawInThread } from "./draw-in-thread.ts";
 import { handoverPack } from "./handover-pack.ts";
+import { type House, type PaperWish, readHouse } from "./house.ts";
 import { PHOTOS_MOST } from "./parts.ts";
 import type { PaperSource, RecordFiles } from "./record.ts";
 import { smallCopies } from "./small-copies.ts";
-
-/** How a paper is wanted; what is left out is the firm's own. */
-export interface PaperWish {
-  language?: Language | undefined;
-  size?: PaperSize | undefined;
-}
-
-type House = Pick<PaperSource, "language" | "unitSystem" | "size">;
-
-/** The firm's own way: US customary units go with Letter, metric ones with A4 (ISO 216). */
-export async function readHouse(tx: FirmTransaction, wish: PaperWish = {}): Promise<House> {
-  const firm = await readFirm(tx);
-  const unitSystem = firm.unitSystem === "us" ? "us" : "metric";
-  return {
-    language: wish.language ?? (isLanguage(firm.language) ? firm.language : "en"),
-    unitSystem,
-    size: wish.size ?? (unitSystem === "us" ? "letter" : "a4"),
-  };
-}
 
 export interface MadePaper {
   fileName: string;

@@ -14,9 +14,18 @@ export const text = (said: string): Block => ({ kind: "text", text: said });
 export function paperOf(words: Words, title: string, blocks: Block[]): Paper {
   const { source } = words;
   const { firmName, reference } = source.files["job.json"];
+  const { mark } = source.branding;
+  const alt = words.say("papers.mark", { firm: firmName });
+  const head: Block[] = mark ? [{ kind: "mark", picture: { ...mark, alt } }] : [];
   return {
-    ...{ title, blocks, language: source.language, size: source.size, at: source.extent.at },
-    author: firmName,
+    ...{
+      title,
+      blocks: [...head, ...blocks],
+      language: source.language,
+      size: source.size,
+      at: source.extent.at,
+    },
+    ...{ author: firmName, colour: source.branding.colour },
     header: `${firmName} · ${reference}`,
     draft: isClosed(source) ? undefined : words.say("papers.draft"),
     unprintable: words.say("papers.unprintable"),
@@ -43,12 +52,18 @@ export function tally(words: Words): string {
   return words.say("papers.tally", { met, conceded, count: asked.length });
 }
 
+/** The firm's name with how it is reached. */
+export const firmLines = ({ source }: Words): string =>
+  [source.files["job.json"].firmName, ...source.branding.lines].join("\n");
+
 export function addressOf({ source }: Words): string {
   const { addressLine, locality, postcode } = source.files["job.json"];
   return `${addressLine}, ${locality} ${postcode}`;
 }
 
 export function emergency(words: Words): Block[] {
+  const { phone } = words.source.branding;
+  const { firmName } = words.source.files["job.json"];
   return [
     {
       kind: "caution",
@@ -60,6 +75,7 @@ export function emergency(words: Words): Block[] {
         words.say("papers.emergency.shock"),
         words.say("papers.emergency.isolate"),
         words.say("papers.emergency.after"),
+        ...(phone ? [words.say("papers.emergency.firm", { firm: firmName, phone })] : []),
       ],
     },
     {

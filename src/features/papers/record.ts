@@ -81,6 +81,13 @@ export interface PaperSource {
   language: Language;
   unitSystem: UnitSystem;
   size: PaperSize;
+  branding: {
+    colour: string;
+    phone: string;
+    /** How the firm is reached, a line each. */
+    lines: readonly string[];
+    mark: Pick<PaperPicture, "jpeg" | "widthPx" | "heightPx"> | undefined;
+  };
   /** Small copies by SHA-256; what is not there is told by its hash alone. */
   pictures: ReadonlyMap<string, Pick<PaperPicture, "jpeg" | "widthPx" | "heightPx">>;
   /** Where others can compare the ledger's head, where the service has a public address. */

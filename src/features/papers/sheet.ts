@@ -27,6 +27,7 @@ export class Sheet {
   readonly root: Element;
   /** How many signs the font has no shape for. */
   unprintable = 0;
+  readonly #shapes = new Map<string, boolean>([["\n", true]]);
 
   constructor({ title, language, size, at, author, draft }: Paper) {
     this.pdf = new PDFDocument({
@@ -112,7 +113,9 @@ export class Sheet {
     const known = (this.pdf as unknown as Type)._font.font;
     let out = "";
     for (const sign of text.normalize("NFC").replaceAll(/[\t\r]+/g, " ")) {
-      const isShown = sign === "\n" || known.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+      const isShown =
+        this.#shapes.get(sign) ?? known.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0);
+      this.#shapes.set(sign, isShown);
       if (!isShown) this.unprintable += 1;
       out += isShown ? sign : "?";
     }

@@ -111,24 +111,28 @@ export const papers = {
   "papers.emergency.title": "In an emergency",
   "papers.emergency.fire":
     "Fire, smoke, hissing or a sharp smell: get everybody out, keep clear, close doors " +
-    "behind you, and call the emergency number from outside. Say that there is a battery. Do " +
-    "not go back and do not fight a battery fire yourself.",
+    "behind you, and call the emergency number from outside. Say that there is a battery. " +
+    "Do not go back and do not fight a battery fire yourself.",
   "papers.emergency.flood":
     "Water at or near the units: do not touch them and do not stand in the water. Keep " +
     "clear, call the firm, and the emergency number where somebody is in danger.",
   "papers.emergency.damage":
-    "A knock, a dent, swelling, a leak or heat: keep clear and call the firm. What leaks can " +
-    "burn skin and its vapour can be poisonous or catch fire. Do not charge, move or open " +
-    "anything.",
+    "A knock, a dent, swelling, a leak or heat: keep clear and call the firm. What leaks " +
+    "can burn skin and its vapour can be poisonous or catch fire. Do not charge, move or " +
+    "open anything.",
   "papers.emergency.shock":
     "Electric shock: do not touch the person while they touch anything live. Call the " +
     "emergency number.",
   "papers.emergency.isolate":
-    "Only where it is safe, and you need not go near: switch off as the maker's instructions " +
-    "and the label at the units say. A battery stays charged when it is switched off.",
+    "Only where it is safe, and you need not go near: switch off as the maker's " +
+    "instructions and the label at the units say. A battery stays charged when it is " +
+    "switched off.",
   "papers.emergency.after":
     "Afterwards nothing is switched on again until a licensed person has looked at it: " +
     "damage inside can catch fire hours or days later.",
+  "papers.mark": "Mark of {firm}",
+  "papers.emergency.firm":
+    "The firm: {firm}, telephone {phone}. In danger call the emergency number first.",
   "papers.care.title": "Every day",
   "papers.care.open":
     "Never open a unit or take off a cover: parts inside stay live when everything is " +
@@ -137,14 +141,14 @@ export const papers = {
     "Keep the space around the units clear as the maker says; keep openings free, and keep " +
     "what burns, heat and water away.",
   "papers.care.work":
-    "Have work on it, moving it or adding to it done by a licensed person, and tell the firm " +
-    "first.",
+    "Have work on it, moving it or adding to it done by a licensed person, and tell the " +
+    "firm first.",
   "papers.care.paper":
     "Keep this paper and the maker's instructions together, where they can be reached from " +
     "outside the room with the units.",
   "papers.prevail":
-    "The maker's instructions, local codes and law, and the word of the fire service and of " +
-    "a licensed person prevail over what stands here.",
+    "The maker's instructions, local codes and law, and the word of the fire service and " +
+    "of a licensed person prevail over what stands here.",
   "papers.checkIt": "How this record can be checked",
   "papers.ledgerIs":
     "Every reading, photo, concession and close-out is an entry of the job's ledger, and " +

@@ -4,8 +4,8 @@ export const papers = {
   "papers.page": "Página {page} de {pages}",
   "papers.draft": "BORRADOR – sin cerrar",
   "papers.unprintable":
-    "Algunos signos del acta no existen en la letra de este documento y figuran como «?». El " +
-    "paquete de pruebas los contiene tal cual.",
+    "Algunos signos del acta no existen en la letra de este documento y figuran como «?». " +
+    "El paquete de pruebas los contiene tal cual.",
   "papers.none": "Ninguno.",
   "papers.firm": "Empresa",
   "papers.job": "Trabajo",
@@ -39,8 +39,8 @@ export const papers = {
     "no cumple con condición, no cumple, según la lectura respecto al límite y su " +
     "incertidumbre U.",
   "papers.uncertaintyIs":
-    "U es el límite de error declarado del instrumento, tomado como incertidumbre expandida " +
-    "(k = 2). Donde no figura U, el instrumento no la declara.",
+    "U es el límite de error declarado del instrumento, tomado como incertidumbre " +
+    "expandida (k = 2). Donde no figura U, el instrumento no la declara.",
   "papers.item": "Punto",
   "papers.read": "Leído o hecho",
   "papers.needed": "Exigido",
@@ -53,8 +53,8 @@ export const papers = {
   "papers.note": "Nota: {note}",
   "papers.earlier": "Intentos anteriores",
   "papers.earlierAre":
-    "Una lectura posterior nunca sustituye a la anterior en el acta. Vale la última de cada " +
-    "una; las anteriores figuran aquí con el veredicto que recibieron.",
+    "Una lectura posterior nunca sustituye a la anterior en el acta. Vale la última de " +
+    "cada una; las anteriores figuran aquí con el veredicto que recibieron.",
   "papers.instruments": "Instrumentos",
   "papers.instrumentsAre":
     "Con qué se tomaron las lecturas, y las últimas calibraciones conocidas al cambiar el " +
@@ -99,8 +99,8 @@ export const papers = {
   "papers.did.reopened": "{count, plural, one {lo reabrió} other {lo reabrió # veces}}",
   "papers.closings": "Cierre",
   "papers.closedUnder":
-    "{at}: cerrado por {person} según las reglas {rules}, entrada {entry} del libro, cabeza " +
-    "{head}",
+    "{at}: cerrado por {person} según las reglas {rules}, entrada {entry} del libro, " +
+    "cabeza {head}",
   "papers.reopened": "{at}: reabierto por {person}: {reason}",
   "papers.photos": "Fotos",
   "papers.photosAre":
@@ -132,6 +132,9 @@ export const papers = {
   "papers.emergency.after":
     "Después no se vuelve a conectar nada hasta que lo revise una persona autorizada: un " +
     "daño interior puede prender horas o días más tarde.",
+  "papers.mark": "Logotipo de {firm}",
+  "papers.emergency.firm":
+    "La empresa: {firm}, teléfono {phone}. En peligro, primero el número de emergencias.",
   "papers.care.title": "Cada día",
   "papers.care.open":
     "No abra nunca una unidad ni quite una tapa: hay partes que siguen con tensión aunque " +
@@ -140,20 +143,20 @@ export const papers = {
     "Deje libre el espacio alrededor de las unidades como dice el fabricante; no tape " +
     "aberturas, y aleje lo que arde, el calor y el agua.",
   "papers.care.work":
-    "Encargue los trabajos, traslados o ampliaciones a una persona autorizada, y avise antes " +
-    "a la empresa.",
+    "Encargue los trabajos, traslados o ampliaciones a una persona autorizada, y avise " +
+    "antes a la empresa.",
   "papers.care.paper":
-    "Guarde este documento junto a las instrucciones del fabricante, donde se alcance desde " +
-    "fuera del recinto de las unidades.",
+    "Guarde este documento junto a las instrucciones del fabricante, donde se alcance " +
+    "desde fuera del recinto de las unidades.",
   "papers.prevail":
     "Las instrucciones del fabricante, las normas y leyes locales y lo que digan los " +
     "bomberos y una persona autorizada prevalecen sobre lo aquí escrito.",
   "papers.checkIt": "Cómo se comprueba esta acta",
   "papers.ledgerIs":
     "Cada lectura, foto, concesión y cierre es una entrada del libro de registro del " +
-    "trabajo, y cada una lleva el hash de la anterior. Quien tenga la cabeza de abajo puede " +
-    "saber si algo cambió hasta ahí. El paquete de pruebas del trabajo contiene el libro " +
-    "entero y las órdenes que lo comprueban.",
+    "trabajo, y cada una lleva el hash de la anterior. Quien tenga la cabeza de abajo " +
+    "puede saber si algo cambió hasta ahí. El paquete de pruebas del trabajo contiene el " +
+    "libro entero y las órdenes que lo comprueban.",
   "papers.ledgerEntries": "Entradas",
   "papers.ledgerHead": "Cabeza (SHA-256)",
   "papers.lastChange": "Último cambio",
