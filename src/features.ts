@@ -84,6 +84,9 @@ import { unitRoutes } from "./features/units/routes.ts";
 import { visitHoursRoutes } from "./features/visit-hours/routes.ts";
 import { visitMailRoutes } from "./features/visit-mails/routes.ts";
 import { visitRoutes } from "./features/visits/routes.ts";
+import { warrantyClaimRoutes } from "./features/warranty/claim-routes.ts";
+import { warrantyRoutes } from "./features/warranty/routes.ts";
+import { warrantyTermsRoutes } from "./features/warranty/terms-routes.ts";
 import { webhookRoutes } from "./features/webhooks/routes.ts";
 import { workingHoursRoutes } from "./features/working-hours/routes.ts";
 import type { Feature } from "./web/feature.ts";
@@ -112,6 +115,9 @@ export const FEATURES: readonly Feature[] = [
   firmwareRolloutRoutes,
   firmwareStepRoutes,
   nonconformanceRoutes,
+  warrantyRoutes,
+  warrantyTermsRoutes,
+  warrantyClaimRoutes,
   firmwareReadingRoutes,
   noticeRoutes,
   mailRoutes,

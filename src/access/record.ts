@@ -85,6 +85,19 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   handoverPackByLink: "anyone",
   commissioningRecordByLink: "anyone",
 
+  // Warranty
+  listWarranties: ["owner", "office", "manager", "auditor"],
+  readUnitWarranty: "everyone",
+  putWarrantyRegistration: ["owner", "office", "manager"],
+  listWarrantyReadings: "everyone",
+  addWarrantyReading: ["owner", "office", "manager", "installer"],
+  listWarrantyTerms: "everyone",
+  addWarrantyTerms: ["owner", "manager"],
+  listWarrantyClaims: ["owner", "office", "manager", "auditor"],
+  openWarrantyClaim: ["owner", "office", "manager"],
+  readWarrantyClaim: ["owner", "office", "manager", "auditor"],
+  stepWarrantyClaim: ["owner", "office", "manager"],
+
   // Messages and documents
   writeMessage: ["owner", "office", "manager", "installer"],
   listMessages: "everyone",
