@@ -22,6 +22,7 @@ export const SECTIONS = [
   "blocked",
   "held",
   "overdue",
+  "nonconformances",
   "mails",
   "instruments",
   "qualifications",
@@ -35,6 +36,7 @@ export const TITLES: Readonly<Record<SectionName, MessageKey>> = {
   blocked: "home.blocked",
   held: "home.held",
   overdue: "home.overdue",
+  nonconformances: "home.nonconformances",
   mails: "home.mails",
   instruments: "home.instruments",
   qualifications: "home.qualifications",
@@ -43,13 +45,16 @@ export const TITLES: Readonly<Record<SectionName, MessageKey>> = {
 };
 
 const LAPSING: readonly SectionName[] = ["instruments", "qualifications"];
-const OFFICE: readonly SectionName[] = ["visits", "blocked", "held", "mails", ...LAPSING];
+const OFFICE: readonly SectionName[] = [
+  ...(["visits", "blocked", "held", "nonconformances", "mails"] as const),
+  ...LAPSING,
+];
 
 /** What each role has to look at; an owner stands in for the office and the manager. */
 const OF_ROLE: Readonly<Record<string, readonly SectionName[]>> = {
   owner: [...OFFICE, "overdue", "concessions"],
   office: OFFICE,
-  manager: ["blocked", "held", "overdue", ...LAPSING, "concessions"],
+  manager: ["blocked", "held", "overdue", "nonconformances", ...LAPSING, "concessions"],
   installer: ["visits", "blocked", ...LAPSING],
   auditor: ["records"],
 };

@@ -1,10 +1,10 @@
 import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
-import { invalid, notFound } from "../../errors.ts";
+import { isOverdue, nextStep } from "../../domain/corrective/follow-up.ts";
+import { notFound } from "../../errors.ts";
 import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
-import { editedMeanwhile } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
@@ -12,7 +12,10 @@ import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { todayOfFirm } from "../firms/today.ts";
 import { listPeople } from "../people/store.ts";
+import { followUp, openNonconformance } from "./follow-up.ts";
+import { listOf } from "./list-of.ts";
 import {
   KINDS,
   NewNonconformance,
@@ -20,12 +23,7 @@ import {
   NonconformanceQuery,
   STATES,
 } from "./schemas.ts";
-import {
-  addNonconformance,
-  editNonconformance,
-  findNonconformance,
-  listNonconformances,
-} from "./store.ts";
+import { findNonconformance } from "./store.ts";
 
 const A_PAGE = 40;
 const PEOPLE_MOST = 200;
@@ -34,11 +32,16 @@ const PageQuery = z.object({
   cursor: z.string().max(200).optional(),
   state: z.union([none, NonconformanceQuery.shape.state]),
   kind: z.union([none, NonconformanceQuery.shape.kind]),
+  overdue: z.union([none, NonconformanceQuery.shape.overdue]),
 });
 const FormFields = z.record(z.string(), z.string().max(5000));
 const Edit = NonconformanceEdit.extend({ version: z.coerce.number().int() });
 
 export const nonconformancePages: Feature = async (app, { db, now }) => {
+  const whoOf = (request: FastifyRequest) => ({
+    ...{ personId: signedIn(request).personId, language: request.language, now: now() },
+  });
+
   app.get("/nonconformances", {
     schema: { operationId: "nonconformancesPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => showList(request, reply, {}),
@@ -50,11 +53,8 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
       const typed = request.body;
       const read = readForm(NewNonconformance, typed);
       if (!read.ok) return showList(request, reply.code(422), typed, read.problems);
-      const { firmId, personId } = signedIn(request);
-      const { dueOn, ...fields } = read.value;
-      const day = dueOn ? { dueOn: new Date(dueOn) } : {};
-      const row = await inFirm(db, firmId, (tx) =>
-        addNonconformance(tx, { ...fields, ...day, openedById: personId }, now()),
+      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+        openNonconformance(tx, read.value, whoOf(request)),
       );
       return reply.redirect(row ? `/nonconformances/${row.id}` : "/nonconformances", 303);
     },
@@ -74,22 +74,16 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
       const typed = request.body;
       const read = readForm(Edit, typed);
       if (!read.ok) return showOne(request, reply.code(422), typed, read.problems);
-      const { version, dueOn, state, ...change } = read.value;
+      const { version, dueOn, ...change } = read.value;
       try {
-        await inFirm(db, signedIn(request).firmId, async (tx) => {
-          if (state === "closed" && !change.cause) {
-            throw invalid("/body/cause", say(request.language, "nonconformance.needsCause"));
-          }
-          if (state === "closed" && !change.effectCheck) {
-            throw invalid("/body/effectCheck", say(request.language, "nonconformance.needsCheck"));
-          }
-          const row = await editNonconformance(tx, request.params.id, version, {
-            ...change,
-            ...(dueOn ? { dueOn: new Date(dueOn) } : { dueOn: null }),
-            ...(state ? { state, closedAt: state === "closed" ? now() : null } : {}),
-          });
-          if (!row) throw editedMeanwhile();
-        });
+        await inFirm(db, signedIn(request).firmId, (tx) =>
+          followUp(
+            tx,
+            { id: request.params.id, version },
+            { ...change, dueOn: dueOn ?? null },
+            whoOf(request),
+          ),
+        );
       } catch (error) {
         return showOne(request, reply.code(422), typed, refusedFields(error));
       }
@@ -105,21 +99,16 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
   ) {
     const { language } = request;
     const { cursor, ...filter } = request.query as z.infer<typeof PageQuery>;
-    const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-      listNonconformances(tx, { ...filter, before: afterId(cursor), most: A_PAGE + 1 }),
-    );
+    const { rows, today } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
+      rows: await listOf(tx, filter, now(), { before: afterId(cursor), most: A_PAGE + 1 }),
+      today: await todayOfFirm(tx, now()),
+    }));
     const shown = rows.slice(0, A_PAGE);
     const last = rows.length > A_PAGE ? shown.at(-1) : undefined;
     return sendPage(request, reply, "nonconformances", {
       title: say(language, "nonconformance.title"),
       ...{ typed, problems, filter },
-      found: shown.map((row) => ({
-        ...row,
-        kindName: kindName(language, row.kind),
-        stateName: say(language, `nonconformance.state.${row.state as (typeof STATES)[number]}`),
-        opened: plainDay(language, row.openedAt.toISOString().slice(0, 10)),
-        due: row.dueOn && plainDay(language, row.dueOn.toISOString().slice(0, 10)),
-      })),
+      found: shown.map((row) => listed(row, today, language)),
       kinds: KINDS.map((value) => ({ value, text: kindName(language, value) })),
       states: stateChoices(language),
       list: listView({
@@ -158,6 +147,22 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
     });
   }
 };
+
+type Row = Awaited<ReturnType<typeof listOf>>[number];
+
+function listed(row: Row, today: string, language: FastifyRequest["language"]) {
+  const dueOn = row.dueOn?.toISOString().slice(0, 10) ?? null;
+  const next = row.state === "closed" ? undefined : nextStep(row);
+  return {
+    ...row,
+    kindName: kindName(language, row.kind),
+    stateName: say(language, `nonconformance.state.${row.state as (typeof STATES)[number]}`),
+    next: next && say(language, `nonconformance.next.${next}`),
+    opened: plainDay(language, row.openedAt.toISOString().slice(0, 10)),
+    due: dueOn && plainDay(language, dueOn),
+    isOverdue: isOverdue({ state: row.state, dueOn }, today),
+  };
+}
 
 const kindName = (language: FastifyRequest["language"], kind: string): string =>
   say(language, `nonconformance.kind.${kind as (typeof KINDS)[number]}`);

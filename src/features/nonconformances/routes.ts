@@ -1,12 +1,15 @@
+import type { FastifyRequest } from "fastify";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
-import { invalid, notFound, Problem } from "../../errors.ts";
-import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
+import { notFound, Problem } from "../../errors.ts";
+import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { followUp, openNonconformance } from "./follow-up.ts";
+import { listOf } from "./list-of.ts";
 import { tellFailedUpdate } from "./note-failed-updates.ts";
 import {
   FailedUpdate,
@@ -17,16 +20,15 @@ import {
   NonconformanceQuery,
   type STATES,
 } from "./schemas.ts";
-import {
-  addNonconformance,
-  editNonconformance,
-  findNonconformance,
-  listNonconformances,
-} from "./store.ts";
+import { findNonconformance } from "./store.ts";
 
 const TAGS = ["Nonconformances"];
 
 export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
+  const whoOf = (request: FastifyRequest) => ({
+    ...{ personId: signedIn(request).personId, language: request.language, now: now() },
+  });
+
   app.get("/api/v1/nonconformances", {
     schema: {
       operationId: "listNonconformances",
@@ -38,7 +40,7 @@ export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const { limit, cursor, ...filter } = request.query;
       const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listNonconformances(tx, { ...filter, before: afterId(cursor), most: limit + 1 }),
+        listOf(tx, filter, now(), { before: afterId(cursor), most: limit + 1 }),
       );
       return toPage(request, reply, rows.map(shown), limit, ({ id }) => id);
     },
@@ -54,11 +56,7 @@ export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const { personId } = signedIn(request);
-        const { dueOn, ...fields } = request.body;
-        const row = await referringTo(() =>
-          addNonconformance(tx, { ...fields, ...day(dueOn), openedById: personId }, now()),
-        );
+        const row = await openNonconformance(tx, request.body, whoOf(request));
         if (!row) throw new Problem("conflict", "This failed update is on record already.");
         return made(row);
       }),
@@ -91,16 +89,9 @@ export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const { id } = request.params;
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        const { dueOn, state, ...change } = request.body;
-        const before = await read(tx, id);
-        if (state === "closed") requireWhole({ ...before, ...change });
-        const moment = state === undefined ? {} : { closedAt: state === "closed" ? now() : null };
-        const edit = { ...change, ...day(dueOn), ...(state ? { state } : {}), ...moment };
-        const edited = await referringTo(() => editNonconformance(tx, id, version, edit));
-        if (!edited) throw editedMeanwhile();
-        return edited;
-      });
+      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+        followUp(tx, { id, version }, request.body, whoOf(request)),
+      );
       sendETag(reply, row.version);
       return shown(row);
     },
@@ -118,8 +109,7 @@ export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const who = { personId: signedIn(request).personId, now: now() };
-        const row = await tellFailedUpdate(tx, request.params.id, request.body, who);
+        const row = await tellFailedUpdate(tx, request.params.id, request.body, whoOf(request));
         if (!row) throw new Problem("conflict", "This failed update is on record already.");
         return made(row);
       }),
@@ -128,29 +118,10 @@ export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
 
 type Row = NonNullable<Awaited<ReturnType<typeof findNonconformance>>>;
 
-const day = (text: string | null | undefined) =>
-  text === undefined ? {} : { dueOn: text === null ? null : new Date(text) };
-
 async function read(tx: FirmTransaction, id: string): Promise<Row> {
   const row = await findNonconformance(tx, id);
   if (!row) throw notFound("nonconformance");
   return row;
-}
-
-function requireWhole({ cause, effectCheck }: { cause?: unknown; effectCheck?: unknown }): void {
-  if (!cause) throw invalid("/body/cause", "Say what the cause was before it is closed.");
-  if (effectCheck) return;
-  throw invalid("/body/effectCheck", "Say how it was seen that the correction works.");
-}
-
-/** A reference to what the firm does not have is refused by the keys of the database. */
-async function referringTo<Result>(write: () => Promise<Result>): Promise<Result> {
-  try {
-    return await write();
-  } catch (error) {
-    const isKey = error instanceof Error && "code" in error && error.code === "P2003";
-    throw isKey ? invalid("/body", "It refers to something your firm does not have.") : error;
-  }
 }
 
 const made = (row: Row) => ({

@@ -68,6 +68,7 @@ export const NonconformanceQuery = z.strictObject({
   ...PAGE_QUERY,
   state: z.enum(STATES).optional(),
   kind: z.enum(KINDS).optional(),
+  overdue: z.literal("true").optional().describe("only those past their day and not closed"),
   siteId: z.guid().optional(),
   releaseId: z.guid().optional(),
 });

@@ -37,20 +37,32 @@ export interface NonconformanceFilter {
   kind?: string;
   siteId?: string;
   releaseId?: string;
+  /** Not closed, and due before that day. */
+  dueBefore?: Date;
   before?: string;
   most: number;
 }
 
 /** The latest first. */
 export async function listNonconformances(tx: FirmTransaction, filter: NonconformanceFilter) {
-  const { before, most, ...where } = filter;
+  const { before, most, dueBefore, ...where } = filter;
   const given = Object.entries(where).filter(([, value]) => value !== undefined);
   return tx.nonconformance.findMany({
     where: {
       ...{ firmId: tx.firmId, ...Object.fromEntries(given) },
       ...(before ? { id: { lt: before } } : {}),
+      ...(dueBefore ? { dueOn: { lt: dueBefore }, NOT: { state: "closed" } } : {}),
     },
     orderBy: { id: "desc" },
+    take: most,
+  });
+}
+
+/** Not closed and due by that day or before, the longest due first. */
+export async function nonconformancesDue(tx: FirmTransaction, day: string, most: number) {
+  return tx.nonconformance.findMany({
+    where: { firmId: tx.firmId, state: { not: "closed" }, dueOn: { lte: new Date(day) } },
+    orderBy: [{ dueOn: "asc" }, { id: "asc" }],
     take: most,
   });
 }

@@ -13,6 +13,12 @@ export const nonconformance = {
   "nonconformance.state.closed": "closed",
   "nonconformance.opened": "Opened",
   "nonconformance.dueOn": "Due on",
+  "nonconformance.overdue": "overdue",
+  "nonconformance.overdueOnly": "Only overdue",
+  "nonconformance.next.containment": "next: keep it from doing more harm",
+  "nonconformance.next.cause": "next: find the cause",
+  "nonconformance.next.correction": "next: change what caused it",
+  "nonconformance.next.effectCheck": "next: see whether the change works",
   "nonconformance.none": "Nothing is on record here.",
   "nonconformance.noneNote":
     "A failed firmware update opens one by itself; anything else that does not conform is " +

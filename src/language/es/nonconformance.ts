@@ -16,6 +16,12 @@ export const nonconformance: Translation<typeof import("../en/nonconformance.ts"
     "nonconformance.state.closed": "cerrada",
     "nonconformance.opened": "Abierta",
     "nonconformance.dueOn": "Vence el",
+    "nonconformance.overdue": "atrasada",
+    "nonconformance.overdueOnly": "Solo atrasadas",
+    "nonconformance.next.containment": "sigue: evitar que haga más daño",
+    "nonconformance.next.cause": "sigue: hallar la causa",
+    "nonconformance.next.correction": "sigue: cambiar lo que la causó",
+    "nonconformance.next.effectCheck": "sigue: ver si el cambio funciona",
     "nonconformance.none": "No hay nada registrado aquí.",
     "nonconformance.noneNote":
       "Una actualización fallida abre una por sí sola; cualquier otra cosa no conforme se " +

@@ -1,0 +1,81 @@
+// Opening and each step after it, for the API and the pages alike; where a job is concerned, the
+// step is an entry in its ledger in the same transaction.
+import type { FirmTransaction } from "../../db/scope.ts";
+import { missingToClose } from "../../domain/corrective/follow-up.ts";
+import { invalid, notFound } from "../../errors.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
+import { say } from "../../language/say.ts";
+import { editedMeanwhile } from "../../web/etag.ts";
+import { appendToLedger } from "../ledger/store.ts";
+import type { NewNonconformance, NonconformanceEdit } from "./schemas.ts";
+import { addNonconformance, editNonconformance, findNonconformance } from "./store.ts";
+
+export interface Who {
+  personId: string;
+  language: ShownLanguage;
+  now: Date;
+}
+
+/** Undefined when the same failed update is on record already. */
+export async function openNonconformance(
+  tx: FirmTransaction,
+  { dueOn, ...fields }: NewNonconformance,
+  { personId, now }: Who,
+) {
+  const row = await referringTo(() =>
+    addNonconformance(tx, { ...fields, ...day(dueOn), openedById: personId }, now),
+  );
+  if (row?.jobId) {
+    const body = { kind: row.kind, nonconformanceId: row.id, personId, reference: row.reference };
+    await appendToLedger(tx, row.jobId, { kind: "nonconformance.opened", body, at: now });
+  }
+  return row;
+}
+
+export async function followUp(
+  tx: FirmTransaction,
+  { id, version }: { id: string; version: number },
+  { dueOn, state, ...change }: NonconformanceEdit,
+  { personId, language, now }: Who,
+) {
+  const before = await findNonconformance(tx, id);
+  if (!before) throw notFound("nonconformance");
+  if (state === "closed") refuseUnfinished({ ...before, ...change }, language);
+  const moves = state !== undefined && state !== before.state;
+  const ended = moves ? { state, closedAt: state === "closed" ? now : null } : {};
+  const edit = { ...change, ...day(dueOn), ...ended };
+  const after = await referringTo(() => editNonconformance(tx, id, version, edit));
+  if (!after) throw editedMeanwhile();
+  const changed = FOLLOWED.filter((name) => String(before[name]) !== String(after[name]));
+  if (after.jobId && changed.length > 0) {
+    const { reference } = after;
+    const body = { changed, nonconformanceId: id, personId, reference, state: after.state };
+    await appendToLedger(tx, after.jobId, { kind: "nonconformance.changed", body, at: now });
+  }
+  return after;
+}
+
+const FOLLOWED = [
+  ...(["title", "containment", "cause", "correction", "effectCheck"] as const),
+  ...(["dueOn", "ownerId", "state"] as const),
+];
+
+function refuseUnfinished(facts: Parameters<typeof missingToClose>[0], language: ShownLanguage) {
+  const [missing] = missingToClose(facts);
+  if (!missing) return;
+  const key = missing === "cause" ? "nonconformance.needsCause" : "nonconformance.needsCheck";
+  throw invalid(`/body/${missing}`, say(language, key));
+}
+
+const day = (text: string | null | undefined) =>
+  text === undefined ? {} : { dueOn: text === null ? null : new Date(text) };
+
+/** A reference to what the firm does not have is refused by the keys of the database. */
+async function referringTo<Result>(write: () => Promise<Result>): Promise<Result> {
+  try {
+    return await write();
+  } catch (error) {
+    const isKey = error instanceof Error && "code" in error && error.code === "P2003";
+    throw isKey ? invalid("/body", "It refers to something your firm does not have.") : error;
+  }
+}
