@@ -56,6 +56,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "auditor"],
   },
   {
+    href: "/audits",
+    key: "audits.title",
+    group: "record",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
+  {
     href: "/nonconformances",
     key: "nonconformance.title",
     group: "record",

@@ -1,6 +1,7 @@
 // Every page, by what it is about.
 import { absencePages } from "./features/absences/pages.ts";
 import { apiKeyPages } from "./features/api-keys/pages.ts";
+import { auditPages } from "./features/audits/pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
@@ -82,6 +83,7 @@ export const PAGES: readonly Feature[] = [
   unitDetailPages,
   instrumentPages,
   instrumentDetailPages,
+  auditPages,
   nonconformancePages,
   firmwareReleasePages,
   firmwareRingPages,

@@ -69,6 +69,7 @@ export const FLEET_ACCESS: Record<string, AccessRule> = {
   openNonconformance: ["owner", "office", "manager", "auditor"],
   readNonconformance: ["owner", "office", "manager", "auditor"],
   editNonconformance: ["owner", "manager"],
+  auditsPage: ["owner", "office", "manager", "auditor"],
   nonconformancesPage: ["owner", "office", "manager", "auditor"],
   nonconformancePage: ["owner", "office", "manager", "auditor"],
   openNonconformanceForm: ["owner", "office", "manager", "auditor"],

@@ -2,6 +2,7 @@
 import { absences } from "./en/absences.ts";
 import { account } from "./en/account.ts";
 import { apiKeys } from "./en/api-keys.ts";
+import { audits } from "./en/audits.ts";
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { calendar } from "./en/calendar.ts";
@@ -43,6 +44,7 @@ import { workingHours } from "./en/working-hours.ts";
 import { absences as absencesEs } from "./es/absences.ts";
 import { account as accountEs } from "./es/account.ts";
 import { apiKeys as apiKeysEs } from "./es/api-keys.ts";
+import { audits as auditsEs } from "./es/audits.ts";
 import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
 import { calendar as calendarEs } from "./es/calendar.ts";
@@ -105,6 +107,7 @@ const EN = {
   ...kit,
   ...mail,
   ...models,
+  ...audits,
   ...nonconformance,
   ...notice,
   ...outbox,
@@ -151,6 +154,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...kitEs,
   ...mailEs,
   ...modelsEs,
+  ...auditsEs,
   ...nonconformanceEs,
   ...noticeEs,
   ...outboxEs,

@@ -35,7 +35,7 @@ const titles = async (query: string) =>
   );
 
 describe("the follow-up of a nonconformance", () => {
-  test("is in its job's ledger step by step, by names of what changed and not their words", async () => {
+  test("is in its job's ledger step by step, by names of what changed, not by words", async () => {
     const { jobId } = desk;
     const { id, reference } = await open({ jobId });
     const path = `/nonconformances/${id}`;
