@@ -68,6 +68,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "auditor"],
   },
   {
+    href: "/warranty",
+    key: "warranty.title",
+    group: "record",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
+  {
     href: "/rounds",
     key: "rounds.link",
     group: "fleet",

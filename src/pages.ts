@@ -63,6 +63,7 @@ import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
+import { warrantyPages } from "./features/warranty/pages.ts";
 import { webhookDeliveryPages } from "./features/webhooks/delivery-pages.ts";
 import { webhookPages } from "./features/webhooks/pages.ts";
 import { workingHoursPages } from "./features/working-hours/pages.ts";
@@ -85,6 +86,7 @@ export const PAGES: readonly Feature[] = [
   instrumentDetailPages,
   auditPages,
   nonconformancePages,
+  warrantyPages,
   firmwareReleasePages,
   firmwareRingPages,
   noticePages,

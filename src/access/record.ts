@@ -86,6 +86,7 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   commissioningRecordByLink: "anyone",
 
   // Warranty
+  warrantyPage: ["owner", "office", "manager", "auditor"],
   listWarranties: ["owner", "office", "manager", "auditor"],
   readUnitWarranty: "everyone",
   putWarrantyRegistration: ["owner", "office", "manager"],

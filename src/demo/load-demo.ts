@@ -11,6 +11,7 @@ import { loadStock } from "./load-stock.ts";
 import { loadSurveys } from "./load-surveys.ts";
 import { loadTalk } from "./load-talk.ts";
 import { loadUnits, standingUnits } from "./load-units.ts";
+import { loadWarranty } from "./load-warranty.ts";
 import { drawAlbum } from "./work-on-job.ts";
 
 export interface LoadedDemo {
@@ -45,5 +46,6 @@ export async function loadDemo(
   await loadTalk(firm, jobIds);
   await loadHours(firm, sites, catalogue);
   await loadRemoteUpdates(firm, fleet, sites);
+  await loadWarranty(firm, catalogue);
   return { firmId: firm.firmId, jobIds };
 }

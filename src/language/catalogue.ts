@@ -39,6 +39,7 @@ import { session } from "./en/session.ts";
 import { siting } from "./en/siting.ts";
 import { stock } from "./en/stock.ts";
 import { today } from "./en/today.ts";
+import { warranty } from "./en/warranty.ts";
 import { webhook } from "./en/webhook.ts";
 import { workingHours } from "./en/working-hours.ts";
 import { absences as absencesEs } from "./es/absences.ts";
@@ -81,6 +82,7 @@ import { session as sessionEs } from "./es/session.ts";
 import { siting as sitingEs } from "./es/siting.ts";
 import { stock as stockEs } from "./es/stock.ts";
 import { today as todayEs } from "./es/today.ts";
+import { warranty as warrantyEs } from "./es/warranty.ts";
 import { webhook as webhookEs } from "./es/webhook.ts";
 import { workingHours as workingHoursEs } from "./es/working-hours.ts";
 import type { Language } from "./languages.ts";
@@ -109,6 +111,7 @@ const EN = {
   ...models,
   ...audits,
   ...nonconformance,
+  ...warranty,
   ...notice,
   ...outbox,
   ...papers,
@@ -156,6 +159,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...modelsEs,
   ...auditsEs,
   ...nonconformanceEs,
+  ...warrantyEs,
   ...noticeEs,
   ...outboxEs,
   ...papersEs,

@@ -1,0 +1,49 @@
+// Warranty terms of the invented models; units registered in time, but for the first that missed
+// its day, and one claim on its way. Years and days are invented.
+import { inFirm } from "../db/scope.ts";
+import { addPeriod } from "../domain/dates/period.ts";
+import { judgeUnits } from "../features/warranty/judge.ts";
+import { openClaim, stepClaim } from "../features/warranty/keep-claim.ts";
+import { keepRegistration, keepTerms } from "../features/warranty/keep-warranty.ts";
+import type { UnitWarranty } from "../features/warranty/schemas.ts";
+import { type Catalogue, type Firm, personOf } from "./scene.ts";
+
+const REGISTER_WITHIN_DAYS = 60;
+const REGISTERED_AFTER_DAYS = 9;
+const A_PAGE = 200;
+
+export async function loadWarranty(firm: Firm, catalogue: Catalogue): Promise<void> {
+  const by = { personId: personOf(firm, "morwenna").id, now: firm.now };
+  await inFirm(firm.db, firm.firmId, async (tx) => {
+    for (const { id, kind } of catalogue.models.values()) {
+      const pack = kind === "battery-pack";
+      const terms = {
+        ...{ appliesFrom: "2010-01-01", years: pack ? 10 : 2, evidenceNeeded: false },
+        ...(pack ? { registerWithinDays: REGISTER_WITHIN_DAYS } : {}),
+        endMovesToWorkingDay: false,
+      };
+      await keepTerms(tx, id, terms, by.personId);
+    }
+    let missed: UnitWarranty | undefined;
+    let after: string | undefined;
+    for (;;) {
+      const units = await judgeUnits(tx, { after, most: A_PAGE }, firm.now);
+      for (const unit of units.filter(({ reasons }) => reasons.includes("registration-missed"))) {
+        if (missed) await register(unit);
+        else missed = unit;
+      }
+      after = units.at(-1)?.unitId;
+      if (units.length < A_PAGE) break;
+    }
+    if (!missed) return;
+    const fault = "One cell falls behind the others under load.";
+    const claim = await openClaim(tx, { unitId: missed.unitId, fault }, by.personId, firm.now);
+    await stepClaim(tx, claim.id, claim.version, { state: "sent" }, firm.now);
+
+    async function register({ unitId, serial, commissionedOn }: UnitWarranty): Promise<void> {
+      if (commissionedOn === null) return;
+      const registeredOn = addPeriod(commissionedOn, { days: REGISTERED_AFTER_DAYS });
+      await keepRegistration(tx, unitId, { registeredOn, reference: `REG-${serial}` }, by);
+    }
+  });
+}
