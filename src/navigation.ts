@@ -3,6 +3,7 @@ import type { NavigationLink } from "./web/page.ts";
 
 export const NAVIGATION: readonly NavigationLink[] = [
   { href: "/today", key: "today.link", group: "work" },
+  { href: "/diary", key: "diary.title", group: "work" },
   { href: "/jobs", key: "frame.link.jobs", group: "work" },
   { href: "/recurring-inspections", key: "recurring.title", group: "work" },
   { href: "/account/calendar", key: "calendar.link", group: "work" },

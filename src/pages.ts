@@ -8,6 +8,7 @@ import { changePages } from "./features/changes/pages.ts";
 import { crewPages } from "./features/crews/pages.ts";
 import { customerDetailPages } from "./features/customers/customer-pages.ts";
 import { customerPages } from "./features/customers/pages.ts";
+import { diaryPages } from "./features/diary/pages.ts";
 import { firmPages } from "./features/firms/pages.ts";
 import { firmwarePages } from "./features/firmware/pages.ts";
 import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
@@ -92,6 +93,7 @@ export const PAGES: readonly Feature[] = [
   noticePages,
   outboxPages,
   mailSettingsPages,
+  diaryPages,
   firmPages,
   apiKeyPages,
   webhookPages,

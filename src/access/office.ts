@@ -75,6 +75,10 @@ export const OFFICE_ACCESS: Record<string, AccessRule> = {
 
   // Diary
   readDiary: "everyone",
+  diaryPage: "everyone",
+  placeVisitForm: ["owner", "office", "manager"],
+  moveVisitForm: ["owner", "office", "manager"],
+  callOffVisitForm: ["owner", "office", "manager"],
   listUnplacedJobs: ["owner", "office", "manager", "auditor"],
   suggestFirstFree: ["owner", "office", "manager"],
   listQualificationKinds: "everyone",

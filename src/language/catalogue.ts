@@ -7,6 +7,7 @@ import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { calendar } from "./en/calendar.ts";
 import { crews } from "./en/crews.ts";
+import { diary } from "./en/diary.ts";
 import { due } from "./en/due.ts";
 import { editor } from "./en/editor.ts";
 import { firm } from "./en/firm.ts";
@@ -50,6 +51,7 @@ import { bank as bankEs } from "./es/bank.ts";
 import { begin as beginEs } from "./es/begin.ts";
 import { calendar as calendarEs } from "./es/calendar.ts";
 import { crews as crewsEs } from "./es/crews.ts";
+import { diary as diaryEs } from "./es/diary.ts";
 import { due as dueEs } from "./es/due.ts";
 import { editor as editorEs } from "./es/editor.ts";
 import { firm as firmEs } from "./es/firm.ts";
@@ -95,6 +97,7 @@ const EN = {
   ...calendar,
   ...apiKeys,
   ...crews,
+  ...diary,
   ...firm,
   ...due,
   ...editor,
@@ -143,6 +146,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...calendarEs,
   ...apiKeysEs,
   ...crewsEs,
+  ...diaryEs,
   ...firmEs,
   ...dueEs,
   ...editorEs,

@@ -5,7 +5,6 @@ import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
-import type { Role } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
 import { suggestFirstFree } from "./first-free.ts";
 import { listUnplaced } from "./list-unplaced.ts";
@@ -18,6 +17,7 @@ import {
   UnplacedJobPage,
   UnplacedQuery,
 } from "./schemas.ts";
+import { isToldReasons } from "./told-reasons.ts";
 
 const TAGS = ["Diary"];
 
@@ -76,7 +76,3 @@ export const diaryRoutes: Feature = async (app, { db, now }) => {
       ),
   });
 };
-
-/** Why somebody is away is the office's to know. */
-export const isToldReasons = (roles: readonly Role[]): boolean =>
-  roles.some((role) => role === "owner" || role === "office" || role === "manager");

@@ -1,0 +1,93 @@
+import { inFirm, inFirmAs } from "../../db/scope.ts";
+import type { Feature } from "../../web/feature.ts";
+import { IdParams } from "../../web/fields.ts";
+import { refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
+import { signedIn } from "../../web/session.ts";
+import { readVisit, visitProblems } from "../new-job/visit-form.ts";
+import { bookVisit, callOff, moveVisit, tellingConflicts } from "../visits/book-visit.ts";
+import { findVisit } from "../visits/store.ts";
+import { addressOf, DiaryPageQuery, placeOf } from "./page-address.ts";
+import { showDiary } from "./show-diary.ts";
+
+export const diaryPages: Feature = async (app, context) => {
+  const { db } = context;
+
+  app.get("/diary", {
+    schema: { operationId: "diaryPage", hide: true, querystring: DiaryPageQuery },
+    handler: async (request, reply) => showDiary(context, request, reply, { query: request.query }),
+  });
+
+  app.post("/diary/jobs/:id/visits", {
+    schema: {
+      ...{ operationId: "placeVisitForm", hide: true },
+      ...{ params: IdParams, body: SINGLE_FIELDS },
+    },
+    handler: async (request, reply) => {
+      const { id: job } = request.params;
+      const typed = request.body;
+      const query = { ...placeOf(typed), job };
+      const again = (problems: Readonly<Record<string, string>>, status: number) =>
+        showDiary(context, request, reply.code(status), { query, typed, problems });
+      const read = readVisit(typed);
+      if (!read.ok) return again(read.problems, 422);
+      const session = signedIn(request);
+      try {
+        const visit = await tellingConflicts(db, session.firmId, (wanted) =>
+          inFirmAs(db, session, (tx) => bookVisit(tx, job, read.visit, wanted)),
+        );
+        return reply.redirect(
+          addressOf({ ...placeOf(typed), day: typed.day, placed: visit.id }),
+          303,
+        );
+      } catch (error) {
+        return again(visitProblems(refusedFields(error)), 409);
+      }
+    },
+  });
+
+  app.post("/diary/visits/:id", {
+    schema: {
+      ...{ operationId: "moveVisitForm", hide: true },
+      ...{ params: IdParams, body: SINGLE_FIELDS },
+    },
+    handler: async (request, reply) => {
+      const { id: visit } = request.params;
+      const typed = request.body;
+      const query = { ...placeOf(typed), visit };
+      const again = (problems: Readonly<Record<string, string>>, status: number) =>
+        showDiary(context, request, reply.code(status), { query, typed, problems });
+      const read = readVisit(typed);
+      if (!read.ok) return again(read.problems, 422);
+      const { crewId, local } = read.visit;
+      const session = signedIn(request);
+      try {
+        const before = await tellingConflicts(db, session.firmId, (wanted) =>
+          inFirmAs(db, session, async (tx) => {
+            const row = await findVisit(tx, visit);
+            await moveVisit(tx, visit, Number(typed.version), { crewId, local }, wanted);
+            return row;
+          }),
+        );
+        const was = before
+          ? `${before.startsAt.toISOString()}/${before.endsAt.toISOString()}`
+          : undefined;
+        const moved = { moved: visit, was, wasCrew: before?.crewId };
+        return reply.redirect(addressOf({ ...placeOf(typed), day: typed.day, ...moved }), 303);
+      } catch (error) {
+        return again(visitProblems(refusedFields(error)), 409);
+      }
+    },
+  });
+
+  app.post("/diary/visits/:id/cancellation", {
+    schema: {
+      ...{ operationId: "callOffVisitForm", hide: true },
+      ...{ params: IdParams, body: SINGLE_FIELDS },
+    },
+    handler: async (request, reply) => {
+      const { id } = request.params;
+      await inFirm(db, signedIn(request).firmId, (tx) => callOff(tx, id));
+      return reply.redirect(addressOf({ ...placeOf(request.body), calledOff: id }), 303);
+    },
+  });
+};
