@@ -24,7 +24,8 @@ const slotsIn = (row) => [...row.querySelectorAll(".slots[data-day]")];
 const rows = () => [...table.tBodies[0].rows];
 const clock = (quarter) => {
   const whole = Number(table.dataset.first) + quarter;
-  return `${String(Math.floor(whole / 4)).padStart(2, "0")}:${String((whole % 4) * 15).padStart(2, "0")}`;
+  const two = (number) => String(number).padStart(2, "0");
+  return `${two(Math.floor(whole / 4))}:${two((whole % 4) * 15)}`;
 };
 
 /** Takes a visit, or a job, in hand at the place it has. */

@@ -38,19 +38,10 @@ export async function showDiary(
   const { language } = request;
   const mayPlace = PLACING.some((role) => roles.includes(role));
   const { by = "crew" } = query;
-  const data = await inFirm(db, firmId, async (tx) => {
-    const today = await todayOfFirm(tx, now());
-    const visit = query.visit && mayPlace ? await chosenVisit(tx, query.visit) : undefined;
-    const monday = mondayOf(query.day ?? visit?.typed.day ?? today);
-    const span = { from: monday, to: daysOn(monday, 6), by, withReasons: isToldReasons(roles) };
-    return {
-      ...{ today, monday, visit, diary: await readDiary(tx, span, now()) },
-      job: query.job && mayPlace ? await chosenJob(tx, query.job, monday, now()) : undefined,
-      crews: await listCrews(tx, { active: true, most: CREWS_MOST }),
-      waiting: mayPlace ? await waitingJobs(tx, query.cursor, now()) : undefined,
-      undo: mayPlace ? await undoOf(tx, query) : undefined,
-    };
-  });
+  const withReasons = isToldReasons(roles);
+  const data = await inFirm(db, firmId, (tx) =>
+    readAll(tx, { ...query, by }, { mayPlace, withReasons, now: now() }),
+  );
   const { monday, today, job, visit } = data;
   const to = (more: DiaryPageQuery) => addressOf({ by, day: monday, ...more });
   return sendPage(request, reply, "diary", {
@@ -70,6 +61,25 @@ export async function showDiary(
       ...{ today: to({ day: today }), byCrew: to({ by: "crew" }), byPerson: to({ by: "person" }) },
     },
   });
+}
+
+async function readAll(
+  tx: FirmTransaction,
+  query: DiaryPageQuery & { by: "crew" | "person" },
+  { mayPlace, withReasons, now }: { mayPlace: boolean; withReasons: boolean; now: Date },
+) {
+  const { by } = query;
+  const today = await todayOfFirm(tx, now);
+  const visit = query.visit && mayPlace ? await chosenVisit(tx, query.visit) : undefined;
+  const monday = mondayOf(query.day ?? visit?.typed.day ?? today);
+  const span = { from: monday, to: daysOn(monday, 6), by, withReasons };
+  return {
+    ...{ today, monday, visit, diary: await readDiary(tx, span, now) },
+    job: query.job && mayPlace ? await chosenJob(tx, query.job, monday, now) : undefined,
+    crews: await listCrews(tx, { active: true, most: CREWS_MOST }),
+    waiting: mayPlace ? await waitingJobs(tx, query.cursor, now) : undefined,
+    undo: mayPlace ? await undoOf(tx, query) : undefined,
+  };
 }
 
 async function waitingJobs(tx: FirmTransaction, cursor: string | undefined, now: Date) {

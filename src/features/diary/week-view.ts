@@ -44,8 +44,9 @@ export function weekView(diary: Diary, wish: WeekWish) {
       text: `${String(shown.from / 4 + at).padStart(2, "0")}:00`,
       at: at * 4,
     })),
-    days: diary.days.map(({ day, isToday, isPast, holiday }) => ({
+    days: diary.days.map(({ day, isToday, isPast, holiday }, at) => ({
       ...{ day, isToday, isPast, holiday, name: shortDay(language, day) },
+      isFree: diary.rows.every(({ days }) => !days[at]?.hours && !days[at]?.visits.length),
     })),
     rows: diary.rows.map(({ id, name, people, isActive, days }) => ({
       ...{ id, name, isActive },
