@@ -44,6 +44,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
   { href: "/goods-in", key: "frame.link.goodsIn", group: "places" },
   { href: "/product-models", key: "models.link", group: "places" },
   {
+    href: "/imports",
+    key: "imports.title",
+    group: "places",
+    roles: ["owner", "office", "manager"],
+  },
+  {
     href: "/fleet",
     key: "fleet.link",
     group: "fleet",

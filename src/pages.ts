@@ -18,6 +18,8 @@ import { fleetPages } from "./features/fleet/pages.ts";
 import { handoverLinkPages } from "./features/handover-links/pages.ts";
 import { handoverPublicPages } from "./features/handover-links/public-pages.ts";
 import { homePages } from "./features/home/pages.ts";
+import { importDetailPages } from "./features/imports/import-pages.ts";
+import { importPages } from "./features/imports/pages.ts";
 import { instrumentDetailPages } from "./features/instruments/instrument-pages.ts";
 import { instrumentPages } from "./features/instruments/pages.ts";
 import { invitationPages } from "./features/invitations/pages.ts";
@@ -94,6 +96,8 @@ export const PAGES: readonly Feature[] = [
   outboxPages,
   mailSettingsPages,
   diaryPages,
+  importPages,
+  importDetailPages,
   firmPages,
   apiKeyPages,
   webhookPages,

@@ -6,6 +6,13 @@ const RECORD_READERS = ["owner", "office", "manager", "auditor"] as const;
 
 /** Tables that come in from files, and lists that leave as files. */
 export const TABLE_ACCESS: Record<string, AccessRule> = {
+  importsPage: READERS,
+  addImportForm: OFFICE,
+  importExample: READERS,
+  importPage: READERS,
+  tryImportForm: OFFICE,
+  confirmImportForm: OFFICE,
+  cancelImportForm: OFFICE,
   listImports: READERS,
   addImport: OFFICE,
   readImport: READERS,

@@ -16,6 +16,7 @@ import { frame } from "./en/frame.ts";
 import { handover } from "./en/handover.ts";
 import { held } from "./en/held.ts";
 import { home } from "./en/home.ts";
+import { imports } from "./en/imports.ts";
 import { job } from "./en/job.ts";
 import { jobList } from "./en/job-list.ts";
 import { jobRecord } from "./en/job-record.ts";
@@ -60,6 +61,7 @@ import { frame as frameEs } from "./es/frame.ts";
 import { handover as handoverEs } from "./es/handover.ts";
 import { held as heldEs } from "./es/held.ts";
 import { home as homeEs } from "./es/home.ts";
+import { imports as importsEs } from "./es/imports.ts";
 import { job as jobEs } from "./es/job.ts";
 import { jobList as jobListEs } from "./es/job-list.ts";
 import { jobRecord as jobRecordEs } from "./es/job-record.ts";
@@ -98,6 +100,7 @@ const EN = {
   ...apiKeys,
   ...crews,
   ...diary,
+  ...imports,
   ...firm,
   ...due,
   ...editor,
@@ -147,6 +150,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...apiKeysEs,
   ...crewsEs,
   ...diaryEs,
+  ...importsEs,
   ...firmEs,
   ...dueEs,
   ...editorEs,

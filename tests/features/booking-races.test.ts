@@ -59,7 +59,8 @@ test("of 1,000 attempts no two are booked over each other, and the rest are told
   await client.connect();
   const overlaps = await client.query(
     `SELECT count(*)::int AS count FROM visit a
-     JOIN visit b ON b.crew_id = a.crew_id AND b.id > a.id AND b.starts_at < a.ends_at AND a.starts_at < b.ends_at
+     JOIN visit b ON b.crew_id = a.crew_id AND b.id > a.id
+     AND b.starts_at < a.ends_at AND a.starts_at < b.ends_at
      WHERE a.state = 'booked' AND b.state = 'booked'`,
   );
   await client.end();

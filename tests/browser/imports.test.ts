@@ -1,0 +1,166 @@
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { inFirm } from "../../src/db/scope.ts";
+import { startService, type TestService } from "../support/app.ts";
+import { launchBrowser } from "../support/browser.ts";
+import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+
+let service: TestService;
+let browser: Browser;
+let baseUrl: string;
+
+beforeAll(async () => {
+  service = await startService();
+  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
+  baseUrl = address.replace("127.0.0.1", "localhost");
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await service.stop();
+});
+
+const open = (options = {}) => signedInPage(browser, baseUrl, "/imports", options);
+const customers = () =>
+  inFirm(service.db, service.firm.firmId, (tx) =>
+    tx.customer.count({ where: { firmId: tx.firmId } }),
+  );
+
+async function send(page: Page, kind: string, content: string | Buffer): Promise<void> {
+  await page.getByLabel("What the rows are").selectOption({ label: kind });
+  const buffer = Buffer.isBuffer(content) ? content : Buffer.from(content);
+  await page.locator("#file").setInputFiles({ name: "rows.csv", mimeType: "text/csv", buffer });
+  await page.getByRole("button", { name: "Send the file" }).click();
+}
+
+const MIXED = "Ref;Who;Mail\r\nB-1;Ada Oakes;ada@x.example\r\nB-2;Bo Li;nobody\r\nB-3;;\r\n";
+
+describe("a file with bad rows", () => {
+  test("has its columns told, is tried, and only its good rows come in", async () => {
+    const page = await open();
+    const faults = consoleFaults(page);
+    const before = await customers();
+    await page.getByText("No file has been brought in.").waitFor();
+    await send(page, "Customers", MIXED);
+    await page.getByRole("heading", { name: "Columns" }).waitFor();
+    for (const [column, field] of [
+      ["Ref", "Reference"],
+      ["Who", "Name"],
+      ["Mail", "E-mail address"],
+    ] as const) {
+      await page.getByLabel(column, { exact: true }).selectOption({ label: field });
+    }
+    await page.getByRole("button", { name: "Try the file" }).click();
+    await page.getByRole("heading", { name: "Bad rows" }).waitFor();
+    const rows = await page.locator("section", { hasText: "Bad rows" }).locator("tbody tr").all();
+    const told = await Promise.all(rows.map((row) => row.innerText()));
+    expect(told.map((text) => text.replaceAll(/\s+/g, " ").slice(0, 30))).toEqual([
+      expect.stringMatching(/^3 Mail: Invalid email/),
+      expect.stringMatching(/^4 name: is missing/),
+    ]);
+    expect(await customers()).toBe(before);
+    expect(await accessibilityFaults(page)).toEqual([]);
+    const rejects = page.waitForEvent("download");
+    await page.getByRole("link", { name: "Take the bad rows away" }).click();
+    expect((await rejects).suggestedFilename()).toBe("rejects-customers.csv");
+    await page.getByRole("button", { name: "Import the 1 good row alone" }).click();
+    await page.getByText("What came in").waitFor();
+    expect(await customers()).toBe(before + 1);
+    await page.getByRole("link", { name: "To the list: Customers" }).click();
+    await page.getByText("Ada Oakes").waitFor();
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  test("none of which is good brings nothing in, and can be given up", async () => {
+    const page = await open();
+    await send(page, "Customers", "Reference,Name,E-mail\nC-1,Ida,nobody\nC-2,,\n");
+    await page.getByRole("button", { name: "Try the file" }).click();
+    await page.getByText("There is nothing to import").waitFor();
+    expect(await page.getByRole("button", { name: /^Import/ }).count()).toBe(0);
+    await page.getByRole("button", { name: "Give this import up" }).click();
+    await page.getByText("given up").waitFor();
+    await page.context().close();
+  });
+});
+
+test("a column that new rows need and that is nowhere is asked for, with the reason", async () => {
+  const page = await open();
+  await send(page, "Sites", "customer,addressLine\nB-1,4 Kiln Lane\n");
+  await page.getByRole("heading", { name: "For every row" }).waitFor();
+  await page.getByLabel("Country code").fill("GB");
+  await page.getByRole("button", { name: "Try the file" }).click();
+  await page.getByRole("heading", { name: "Bad rows" }).waitFor();
+  expect(await page.locator("main").textContent()).toContain("is missing");
+  expect(await page.getByLabel("Country code").inputValue()).toBe("GB");
+  await page.context().close();
+});
+
+test("thousands of rows show how far they are", async () => {
+  const page = await open();
+  const rows = Array.from({ length: 20_000 }, (_, at) => `L-${at},Person ${at}`);
+  await send(page, "Customers", `Reference,Name\n${rows.join("\n")}\n`);
+  await page.getByRole("button", { name: "Try the file" }).click();
+  const progress = page.getByRole("progressbar");
+  await progress.waitFor();
+  const seen = new Set<string>();
+  while (await progress.isVisible().catch(() => false)) {
+    const value = await progress.getAttribute("value", { timeout: 200 }).catch(() => null);
+    if (value !== null) seen.add(value);
+  }
+  await page.getByRole("button", { name: "Import 20,000 rows" }).click();
+  await page.getByText("What came in").waitFor();
+  expect(seen.size).toBeGreaterThan(0);
+  await page.context().close();
+});
+
+test.each([
+  ["an empty file", Buffer.alloc(0), "The file is empty."],
+  ["a picture", Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 13, 0x0a, 0xff, 0xd8]), ""],
+])("%s is refused where it was chosen, with the reason", async (_what, bytes, reason) => {
+  const page = await open();
+  await send(page, "Customers", bytes);
+  const told = page.locator("#file-problem");
+  await told.filter({ hasText: "▲" }).waitFor();
+  expect(await told.textContent()).toContain(reason);
+  await page.context().close();
+});
+
+test("without a script the form sends the file, and a link looks again", async () => {
+  const page = await open({ javaScriptEnabled: false });
+  await send(page, "Customers", "Reference,Name\nN-1,Nils\n");
+  await page.getByRole("button", { name: "Try the file" }).click();
+  for (let looks = 0; looks < 40; looks += 1) {
+    const again = page.getByRole("link", { name: "Look again" });
+    if ((await again.count()) === 0) break;
+    await again.click();
+  }
+  await page.getByRole("button", { name: "Import 1 row" }).waitFor();
+  await page.context().close();
+});
+
+test("an example has every column of its kind and passes as it is", async () => {
+  const page = await open();
+  const reply = await page.request.get(`${baseUrl}/imports/examples/customers`);
+  expect(reply.headers()["content-disposition"]).toContain('filename="customers.csv"');
+  await send(page, "Customers", await reply.body());
+  await page.getByRole("button", { name: "Try the file" }).click();
+  await page.getByRole("button", { name: "Import 1 row" }).waitFor();
+  await page.context().close();
+});
+
+test.each([
+  ["light", 1280],
+  ["dark", 1280],
+  ["light", 320],
+  ["dark", 320],
+] as const)("pages are accessible and fit, %s at %d px", async (colorScheme, width) => {
+  const page = await open({ colorScheme, viewport: { width, height: 800 } });
+  for (const path of ["/imports", ...(await page.locator("td a").all()).slice(0, 2)]) {
+    if (typeof path !== "string") await page.goto(`${baseUrl}${await path.getAttribute("href")}`);
+    expect(await accessibilityFaults(page)).toEqual([]);
+    expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+    await page.goto(`${baseUrl}/imports`);
+  }
+  await page.context().close();
+});
