@@ -52,11 +52,10 @@ describe("a file with bad rows", () => {
     }
     await page.getByRole("button", { name: "Try the file" }).click();
     await page.getByRole("heading", { name: "Bad rows" }).waitFor();
-    const rows = await page.locator("section", { hasText: "Bad rows" }).locator("tbody tr").all();
-    const told = await Promise.all(rows.map((row) => row.innerText()));
-    expect(told.map((text) => text.replaceAll(/\s+/g, " ").slice(0, 30))).toEqual([
-      expect.stringMatching(/^3 Mail: Invalid email/),
-      expect.stringMatching(/^4 name: is missing/),
+    const rows = page.locator("section", { hasText: "Bad rows" }).locator("tbody tr");
+    expect(await rows.allTextContents()).toEqual([
+      expect.stringMatching(/^3Mail: Invalid email/),
+      expect.stringMatching(/^4name: is missing/),
     ]);
     expect(await customers()).toBe(before);
     expect(await accessibilityFaults(page)).toEqual([]);
