@@ -39,6 +39,7 @@ import { nonconformancePages } from "./features/nonconformances/pages.ts";
 import { noticePages } from "./features/notices/pages.ts";
 import { accountPages } from "./features/people/account-pages.ts";
 import { peoplePages } from "./features/people/pages.ts";
+import { personPages } from "./features/people/person-pages.ts";
 import { planItemPages } from "./features/plan-editor/item-pages.ts";
 import { planKitPages } from "./features/plan-editor/kit-pages.ts";
 import { planEditorPages } from "./features/plan-editor/plan-pages.ts";
@@ -113,6 +114,7 @@ export const PAGES: readonly Feature[] = [
   surveyPages,
   bankPages,
   peoplePages,
+  personPages,
   accountPages,
   invitationPages,
   twoStepPages,

@@ -125,6 +125,7 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   inviteAgainForm: ["owner"],
   personPage: ["owner"],
   editPersonForm: ["owner"],
+  undoPersonForm: ["owner"],
   twoStepRolesForm: ["owner"],
   resetTwoStepForm: ["owner"],
   accountPage: "everyone",

@@ -5,6 +5,7 @@
 import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
 import { inFirm } from "../db/scope.ts";
+import { readLetterhead } from "../features/firms/branding-store.ts";
 import { readFirm } from "../features/firms/store.ts";
 import { quietEnd } from "../features/mail/quiet.ts";
 import { readMailSettings } from "../features/mail/settings-store.ts";
@@ -32,7 +33,7 @@ export async function writeVisitMails(
       const [firm, settings] = [await readFirm(tx), await readMailSettings(tx)];
       await dropBegun(tx, now);
       if (quietEnd(settings, firm.timeZone, now)) return undefined;
-      const found = { firm, settings, config, now };
+      const found = { firm, letterhead: await readLetterhead(tx), settings, config, now };
       figures.reminded += await remindCustomers(tx, found);
       return (await isAnyDue(tx, now)) ? found : undefined;
     });

@@ -118,6 +118,25 @@ test("a webhook is added, tried, seen to fail, and what failed is sent again", a
   await page.context().close();
 });
 
+test("what was changed of a person is said, stays to be read, and is taken back", async () => {
+  const page = await asOwner(`/people/${service.firm.people.auditor.id}`);
+  await page.getByText("Nobody has changed anything here.").waitFor();
+  await page.getByLabel("manager").check();
+  await page.getByRole("button", { name: "Save" }).click();
+  const banner = page.getByRole("status");
+  await banner.getByText("Roles: manager, auditor").waitFor();
+  await isAccessible(page);
+  await banner.getByRole("button", { name: "Undo" }).click();
+  await banner.getByText("Roles: auditor").waitFor();
+  expect(await page.getByLabel("manager").isChecked()).toBe(false);
+  await page.getByLabel("Signs in").uncheck();
+  await page.getByRole("button", { name: "Save" }).click();
+  await banner.getByText("Signs in: no").waitFor();
+  await banner.getByRole("button", { name: "Undo" }).click();
+  await banner.getByText("Signs in: yes").waitFor();
+  await page.context().close();
+});
+
 test("only the owner has these pages", async () => {
   const page = await signedInPage(browser, baseUrl, "/", { role: "office" });
   expect(await page.getByRole("link", { name: "Keys for programs" }).count()).toBe(0);

@@ -1,6 +1,7 @@
 // What a customer is told of a visit that is booked and of one that is moved.
 import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { editFirmFacts } from "../../src/features/firms/branding-store.ts";
 import { longDay } from "../../src/language/moments.ts";
 import {
   DAY,
@@ -41,6 +42,22 @@ describe("a booking", () => {
       ...{ method: "REQUEST", uid: visit, sequence: 0, status: "CONFIRMED" },
       ...{ start: "2031-05-15T07:30:00.000Z", type: "text/calendar" },
     });
+  });
+
+  test("closes with how the firm is reached, in its colour", async () => {
+    await desk.inOwnFirm((tx) =>
+      editFirmFacts(tx, 1, {
+        ...{ address: "1 Kiln & Co Yard\nThornbeck", phone: "01632 960 001" },
+        colour: "#103a70",
+      }),
+    );
+    const visit = await desk.book((await desk.newJob()).id);
+    await desk.write(EARLY);
+    const [mail] = await desk.mailsOf(visit);
+    expect(mail!.textBody).toMatch(/\nalder\n1 Kiln & Co Yard\nThornbeck\n01632 960 001\n$/);
+    expect(mail!.htmlBody).toContain(
+      '<strong style="color: #103a70">alder</strong><br>1 Kiln &amp; Co Yard<br>Thornbeck<br>01632',
+    );
   });
 
   test("is told in the customer's language, else in the firm's", async () => {

@@ -14,6 +14,7 @@ const SUBJECTS: readonly { kind: ChangeKind; path: string; operation: string }[]
   { kind: "site", path: "/sites", operation: "undoSiteForm" },
   { kind: "unit", path: "/units", operation: "undoUnitForm" },
   { kind: "instrument", path: "/instruments", operation: "undoInstrumentForm" },
+  { kind: "person", path: "/people", operation: "undoPersonForm" },
 ];
 
 /** Undoing from the pages of the things themselves. */
@@ -23,7 +24,7 @@ export const changePages: Feature = async (app, context) => {
 
 function undoForm(
   app: App,
-  { db, now }: Context,
+  { db, now, liveness }: Context,
   { kind, path, operation }: (typeof SUBJECTS)[number],
 ): void {
   app.post(`${path}/:id/undo`, {
@@ -35,6 +36,8 @@ function undoForm(
         const change = await inFirmAs(db, signedIn(request), (tx) =>
           undoChange(tx, { kind, subjectId, id: request.body.changeId }, now()),
         );
+        // Roles may have changed, and sessions with them.
+        if (kind === "person") liveness.forget();
         return `${page}?saved=${change.id}`;
       });
     },

@@ -47,11 +47,17 @@ const customerIds = ({ before, after }: ChangeRow): string[] =>
 
 function changeLines(row: ChangeRow, names: ReadonlyMap<string, string>, language: ShownLanguage) {
   const [before, after] = [row.before, row.after] as Record<string, unknown>[];
-  const text = (value: unknown): string =>
-    value === null || value === undefined || value === ""
-      ? say(language, "registry.nothing")
-      : (names.get(String(value)) ??
-        (typeof value === "object" ? JSON.stringify(value) : String(value)));
+  const text = (value: unknown): string => {
+    if (value === null || value === undefined || value === "") {
+      return say(language, "registry.nothing");
+    }
+    if (typeof value === "boolean") return say(language, value ? "registry.yes" : "registry.no");
+    if (Array.isArray(value)) return value.map((one) => wordOf(one, language)).join(", ");
+    return (
+      names.get(String(value)) ??
+      (typeof value === "object" ? JSON.stringify(value) : String(value))
+    );
+  };
   const lines = Object.keys(after ?? {}).map((column) => {
     const key = `registry.field.${fieldName(column)}`;
     return {
@@ -61,4 +67,10 @@ function changeLines(row: ChangeRow, names: ReadonlyMap<string, string>, languag
     };
   });
   return { lines };
+}
+
+/** The word for a role, or what stands there. */
+function wordOf(value: unknown, language: ShownLanguage): string {
+  const key = `role.${value}`;
+  return isMessageKey(key) ? say(language, key) : String(value);
 }

@@ -88,3 +88,20 @@ export async function readBranding(tx: FirmTransaction): Promise<Branding> {
   const mark = await readMark(tx);
   return { name, addressLines, phone, email, website, registrations, colour, mark };
 }
+
+/** What stands at the foot of a letter, below the firm's name. */
+export interface Letterhead {
+  colour: string;
+  lines: string[];
+}
+
+export async function readLetterhead(tx: FirmTransaction): Promise<Letterhead> {
+  // The mark is large and stays where it is.
+  const row = await tx.branding.findUnique({
+    where: { firmId: tx.firmId },
+    omit: { mark: true },
+  });
+  const { colour, address, phone, email, website, registrations } = row ?? NOTHING;
+  const lines = [address, phone, email, website, registrations].join("\n").split("\n");
+  return { colour, lines: lines.map((line) => line.trim()).filter(Boolean) };
+}

@@ -3,6 +3,7 @@ import { localDay } from "../../domain/dates/zone-time.ts";
 import type { Language } from "../../language/languages.ts";
 import { longDay } from "../../language/moments.ts";
 import type { readJob } from "../close-out/store.ts";
+import { readLetterhead } from "../firms/branding-store.ts";
 import { readMailSettings } from "../mail/settings-store.ts";
 import type { NewMail } from "../mail/store.ts";
 import { mailTemplate } from "../mail/template.ts";
@@ -27,6 +28,7 @@ export async function linkMail(
   const { customer, timeZone } = job.site;
   const mail = render({
     ...{ language, url, firm: firm.name, customer: customer.name, reference: job.reference },
+    letterhead: await readLetterhead(tx),
     until: longDay(language, localDay(expiresAt.toISOString(), timeZone)),
   });
   return {

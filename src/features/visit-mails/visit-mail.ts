@@ -7,6 +7,7 @@ import { localDay, localTime } from "../../domain/dates/zone-time.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import { longDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import type { Letterhead } from "../firms/branding-store.ts";
 import { senderAddress } from "../mail/compose.ts";
 import { mailHost } from "../mail/post.ts";
 import type { MailSettings } from "../mail/settings-store.ts";
@@ -19,6 +20,7 @@ const render = mailTemplate("visit");
 /** Whoever writes: the firm and how it sends. */
 export interface Writer {
   firm: { name: string; language: string; timeZone: string };
+  letterhead: Letterhead;
   settings: MailSettings;
   config: Config;
   now: Date;
@@ -61,7 +63,8 @@ const onceKeyOf = ({ kind, visit }: Letter): string =>
     ? `visit ${visit.id} reminder ${visit.startsAt.toISOString()}`
     : `visit ${visit.id} ${visit.sequence} ${kind}`;
 
-function textsOf({ kind, visit, before }: Letter, { firm, settings }: Writer, language: Language) {
+function textsOf({ kind, visit, before }: Letter, writer: Writer, language: Language) {
+  const { firm, settings, letterhead } = writer;
   const { site, reference } = visit.job;
   const stand = standOf(visit);
   const day = longDay(language, localDay(stand.startsAt, site.timeZone));
@@ -77,7 +80,7 @@ function textsOf({ kind, visit, before }: Letter, { firm, settings }: Writer, la
     where: placeOf(visit),
     reference,
     answer: kind === "cancellation" ? null : say(language, answer),
-    firm: firm.name,
+    ...{ firm: firm.name, letterhead },
   };
 }
 

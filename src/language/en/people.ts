@@ -6,6 +6,7 @@ export const people = {
   "people.invited": "invited",
   "people.ranOut": "the invitation has run out",
   "people.inviteAgain": "Send a new invitation",
+  "people.hasAccount": "signs in",
   "people.hasTwoStep": "second step",
   "people.gone": "No longer sign in:",
   "people.invite": "Invite a person",

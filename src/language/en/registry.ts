@@ -48,6 +48,8 @@ export const registry = {
   "registry.noChanges": "Nobody has changed anything here.",
   "registry.byProgram": "A program",
   "registry.nothing": "nothing",
+  "registry.yes": "yes",
+  "registry.no": "no",
   "registry.putBack": "Put back.",
   "registry.tookBack": "took a change back",
   "registry.redo": "Do it again",

@@ -8,6 +8,7 @@ export const people: Translation<typeof import("../en/people.ts").people> = {
   "people.invited": "invitado",
   "people.ranOut": "la invitación ha caducado",
   "people.inviteAgain": "Enviar una invitación nueva",
+  "people.hasAccount": "inicia sesión",
   "people.hasTwoStep": "segundo paso",
   "people.gone": "Ya no inician sesión:",
   "people.invite": "Invitar a una persona",

@@ -52,6 +52,8 @@ export const registry: Translation<typeof import("../en/registry.ts").registry> 
   "registry.noChanges": "Nadie ha cambiado nada aquí.",
   "registry.byProgram": "Un programa",
   "registry.nothing": "nada",
+  "registry.yes": "sí",
+  "registry.no": "no",
   "registry.putBack": "Restablecido.",
   "registry.tookBack": "deshizo un cambio",
   "registry.redo": "Rehacer",
