@@ -73,6 +73,10 @@ test("a new key signs from then on; what the former one signed still verifies", 
   expect(after.signedBy).not.toBe(before.signedBy);
   const published = await certificatesOf(stage.service);
   expect(published.match(/BEGIN CERTIFICATE/g)).toHaveLength(2);
+  expect(published.match(/^SHA-256 .*/gm)).toEqual([
+    `SHA-256 ${after.signedBy}, since 2026-11-25, signs now`,
+    `SHA-256 ${before.signedBy}, since 2026-11-25, signed nothing after 2026-11-25`,
+  ]);
   for (const { folder } of [before, after]) {
     expect((await verifyBag(folder, published)).faults).toEqual([]);
   }

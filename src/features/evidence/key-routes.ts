@@ -25,7 +25,8 @@ export const evidenceKeyRoutes: Feature = async (app, { db, config, now }) => {
       params: FirmParams,
       response: {
         200: {
-          description: "PEM, the newest first, each after its SHA-256 fingerprint",
+          description:
+            "PEM, the newest first, each after its SHA-256 fingerprint and the days of its use",
           content: { [PEM]: { schema: z.string() } },
         },
         ...problems(404, 422),
@@ -36,7 +37,8 @@ export const evidenceKeyRoutes: Feature = async (app, { db, config, now }) => {
       if (keys.length === 0) {
         throw new Problem("not-found", "No evidence has been signed here for such a firm.");
       }
-      return reply.type(PEM).send(keys.map(withFingerprint).join("") as never);
+      const texts = keys.map((key, index) => withFingerprint(key, keys[index - 1]));
+      return reply.type(PEM).send(texts.join("") as never);
     },
   });
 
@@ -76,5 +78,8 @@ const shown = ({ id, sha256, certificate, createdAt }: KeyRow) => ({
 });
 
 /** Text between certificates is allowed (RFC 7468, 5.2) and passed over. */
-const withFingerprint = ({ sha256, createdAt, certificate }: KeyRow): string =>
-  `SHA-256 ${sha256}, since ${createdAt.toISOString().slice(0, 10)}\n${certificate}`;
+function withFingerprint({ sha256, createdAt, certificate }: KeyRow, next?: KeyRow): string {
+  const dayOf = (at: Date): string => at.toISOString().slice(0, 10);
+  const until = next ? `, signed nothing after ${dayOf(next.createdAt)}` : ", signs now";
+  return `SHA-256 ${sha256}, since ${dayOf(createdAt)}${until}\n${certificate}`;
+}

@@ -33,8 +33,11 @@ export async function keepPhoto(
   }
 }
 
+/** Large enough that a bag of thousands of pictures is not made of small reads. */
+const READ_BYTES = 512 * 1024;
+
 export const openPhoto = (dataFolder: string, firmId: string, sha256: string): Readable =>
-  createReadStream(pathOf(dataFolder, firmId, sha256));
+  createReadStream(pathOf(dataFolder, firmId, sha256), { highWaterMark: READ_BYTES });
 
 /** Size of a photo's file; undefined when it is not there. */
 export const photoBytes = (
