@@ -81,6 +81,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "auditor"],
   },
   {
+    href: "/evidence",
+    key: "evidence.title",
+    group: "record",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
+  {
     href: "/rounds",
     key: "rounds.link",
     group: "fleet",

@@ -9,6 +9,7 @@ import { crewPages } from "./features/crews/pages.ts";
 import { customerDetailPages } from "./features/customers/customer-pages.ts";
 import { customerPages } from "./features/customers/pages.ts";
 import { diaryPages } from "./features/diary/pages.ts";
+import { evidenceExportPages } from "./features/evidence-exports/pages.ts";
 import { firmPages } from "./features/firms/pages.ts";
 import { firmwarePages } from "./features/firmware/pages.ts";
 import { firmwareReleasePages } from "./features/firmware/release-pages.ts";
@@ -104,6 +105,7 @@ export const PAGES: readonly Feature[] = [
   webhookPages,
   webhookDeliveryPages,
   firmwarePages,
+  evidenceExportPages,
   fleetPages,
   roundPages,
   visitHoursPages,

@@ -63,6 +63,8 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
 
   // Evidence
   exportEvidenceBag: ["auditor", "office", "manager", "owner"],
+  evidencePage: ["auditor", "office", "manager", "owner"],
+  evidenceForm: ["auditor", "office", "manager", "owner"],
   addEvidenceExport: ["auditor", "office", "manager", "owner"],
   listEvidenceExports: ["auditor", "office", "manager", "owner"],
   readEvidenceExport: ["auditor", "office", "manager", "owner"],

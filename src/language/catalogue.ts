@@ -10,6 +10,7 @@ import { crews } from "./en/crews.ts";
 import { diary } from "./en/diary.ts";
 import { due } from "./en/due.ts";
 import { editor } from "./en/editor.ts";
+import { evidence } from "./en/evidence.ts";
 import { firm } from "./en/firm.ts";
 import { fleet } from "./en/fleet.ts";
 import { frame } from "./en/frame.ts";
@@ -55,6 +56,7 @@ import { crews as crewsEs } from "./es/crews.ts";
 import { diary as diaryEs } from "./es/diary.ts";
 import { due as dueEs } from "./es/due.ts";
 import { editor as editorEs } from "./es/editor.ts";
+import { evidence as evidenceEs } from "./es/evidence.ts";
 import { firm as firmEs } from "./es/firm.ts";
 import { fleet as fleetEs } from "./es/fleet.ts";
 import { frame as frameEs } from "./es/frame.ts";
@@ -104,6 +106,7 @@ const EN = {
   ...firm,
   ...due,
   ...editor,
+  ...evidence,
   ...fleet,
   ...frame,
   ...handover,
@@ -154,6 +157,7 @@ const ES: Readonly<Record<MessageKey, string>> = {
   ...firmEs,
   ...dueEs,
   ...editorEs,
+  ...evidenceEs,
   ...fleetEs,
   ...frameEs,
   ...handoverEs,

@@ -81,3 +81,18 @@ export async function scopeTitle(
   if (!unit) return undefined;
   return { title: `unit ${unit.serial} (${unit.model.code})`, mark: `UNIT-${unit.serial}` };
 }
+
+export async function siteByReference(
+  tx: FirmTransaction,
+  reference: string,
+): Promise<string | undefined> {
+  const where = { firmId: tx.firmId, reference };
+  return (await tx.site.findFirst({ where, select: { id: true } }))?.id;
+}
+
+/** Two at most: more than one is as good as none. */
+export async function unitsBySerial(tx: FirmTransaction, serial: string): Promise<string[]> {
+  const where = { firmId: tx.firmId, serial };
+  const rows = await tx.unit.findMany({ where, select: { id: true }, take: 2 });
+  return rows.map(({ id }) => id);
+}
