@@ -23,6 +23,7 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   jobPage: "everyone",
   surveyPage: "everyone",
   bankPage: "everyone",
+  renameBankForm: ["owner", "office", "installer"],
   closeOutForm: ["installer", "office", "manager"],
   concessionForm: ["manager"],
   reopeningForm: ["manager"],

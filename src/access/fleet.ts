@@ -83,7 +83,6 @@ export const FLEET_ACCESS: Record<string, AccessRule> = {
   addFirmwareReading: ["installer", "office", "manager"],
   listFirmwareDue: "everyone",
   countFirmwareDue: "everyone",
-  exportFirmwareDue: ["owner", "office", "manager", "auditor"],
 
   // Update rounds
   proposeUpdateRounds: ["owner", "office", "manager"],

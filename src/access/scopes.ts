@@ -14,7 +14,7 @@ export const SCOPES = {
     "countFirmwareDue",
     "readFleetCounts",
   ],
-  "read:due": ["listFirmwareDue", "countFirmwareDue", "exportFirmwareDue", "readFirmwareSteps"],
+  "read:due": ["listFirmwareDue", "countFirmwareDue", "exportDueList", "readFirmwareSteps"],
   "read:units": ["listUnits", "readUnit", "readUnitLife"],
   "read:jobs": ["listJobs", "readJob", "listVisits", "readVisit"],
   "read:customers": ["listCustomers", "readCustomer", "listSites", "readSite"],

@@ -44,6 +44,15 @@ describe("banks", () => {
     const done = await edit(1, { name: "Other", protocol: "can-c" });
     expect([done.status, done.body.name, done.body.protocol]).toEqual([200, "Other", "can-c"]);
     expect((await edit(1, { name: "Late" })).status).toBe(412);
+    const byForm = (name: string) =>
+      office()
+        .post(`/banks/${bank.id}`)
+        .set("accept", "text/html")
+        .send({ name, version: done.body.version });
+    expect((await byForm("Taken")).text).toContain("has a bank named Taken already");
+    expect((await byForm("Garage wall")).status).toBe(303);
+    const page = await office().get(`/banks/${bank.id}`).set("accept", "text/html");
+    expect(page.text).toContain("Garage wall");
   });
 
   test("at a site of another firm are refused by its pointer, and not there to read", async () => {

@@ -111,13 +111,12 @@ test("the list leaves as CSV that reads back, formulas defused (RFC 4180, OWASP)
   await inOwn((tx) =>
     tx.site.updateMany({ where: { id: siteIds[0]! }, data: { addressLine: '=1+2;"A", b' } }),
   );
-  const reply = await manager().get(`/api/v1/firmware/due.csv?modelId=${modelId}`);
+  const reply = await manager().get(`/api/v1/exports/due.csv?modelId=${modelId}`);
   expect(reply.headers["content-type"]).toBe("text/csv; charset=utf-8");
   const rows = parse(reply.text, { bom: true, columns: true }) as Record<string, string>[];
   expect(rows).toHaveLength(2);
   const first = rows.find(({ from }) => from === "1.0.0");
   expect(first).toMatchObject({ to: "2.0.0", severity: "safety", state: "due" });
   expect(first?.address).toBe('\'=1+2;"A", b');
-  const installer = service.as(service.firm.people.installer);
-  expect((await installer.get("/api/v1/firmware/due.csv")).status).toBe(403);
+  expect((await service.anonymous.get("/api/v1/exports/due.csv")).status).toBe(401);
 });

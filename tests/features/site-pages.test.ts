@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { inFirm } from "../../src/db/scope.ts";
 import { startService, type TestService } from "../support/app.ts";
 import { fieldsOf, nextOf, registryDesk } from "../support/registry-desk.ts";
 import { addModel, addSite, SITE } from "../support/stock.ts";
@@ -49,6 +50,35 @@ describe("a site's page", () => {
       "Nothing has happened yet.",
     );
     expect((await desk.page(`/sites/${desk.site.id}?part=secrets`)).status).toBe(422);
+  });
+
+  test("tells of nonconformances and of inspections that come round", async () => {
+    const { id: siteId } = desk.site;
+    await inFirm(service.db, service.firm.firmId, async (tx) => {
+      const row = { firmId: tx.firmId, siteId, kind: "site", title: "Cover missing" };
+      await tx.nonconformance.create({
+        data: { ...row, id: crypto.randomUUID(), reference: "N-2026-0901", openedAt: NOW },
+      });
+      const job = await tx.job.findFirstOrThrow({
+        where: { firmId: tx.firmId, id: desk.jobId },
+        include: { planVersion: true },
+      });
+      const recurringId = crypto.randomUUID();
+      await tx.recurringInspection.create({
+        data: {
+          ...{ firmId: tx.firmId, id: recurringId, siteId, planId: job.planVersion.planId },
+          ...{ title: "Yearly look-over", everyMonths: 12, firstDueOn: NOW, nextDueOn: NOW },
+          createdById: service.firm.people.office.id,
+        },
+      });
+      await tx.recurringInspectionJob.create({
+        data: { firmId: tx.firmId, recurringId, number: 0, dueOn: NOW, jobId: desk.jobId },
+      });
+    });
+    const { text } = await desk.page(`/sites/${siteId}?part=nonconformances`);
+    expect(text).toContain("Nonconformance N-2026-0901 opened: Cover missing");
+    const turns = await desk.page(`/sites/${siteId}?part=inspections`);
+    expect(turns.text).toMatch(/Inspection due 2026-11-25 opened as \S+: Yearly look-over/);
   });
 
   test("pages through a long time line in order, each entry once", async () => {

@@ -1,5 +1,5 @@
-import { type FirmTransaction, inFirm } from "../../db/scope.ts";
-import { invalid, notFound, Problem } from "../../errors.ts";
+import { inFirm } from "../../db/scope.ts";
+import { invalid } from "../../errors.ts";
 import { editedMeanwhile, matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
@@ -8,9 +8,10 @@ import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findSite } from "../sites/store.ts";
+import { changeBank, type KeptBank, nameTaken, readBank } from "./change-bank.ts";
 import { putPacks } from "./put-packs.ts";
 import { Bank, BankEdit, BankPacks, BankPage, BankQuery, NewBank } from "./schemas.ts";
-import { addBank, editBank, findBank, isBankNameTaken, listBanks } from "./store.ts";
+import { addBank, editBank, listBanks } from "./store.ts";
 
 const TAGS = ["Banks"];
 
@@ -81,13 +82,9 @@ export const bankRoutes: Feature = async (app, { db }) => {
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const row = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        const bank = await readBank(tx, request.params.id);
-        const { name } = request.body;
-        if (name !== undefined && (await isBankNameTaken(tx, bank, name))) throw nameTaken(name);
-        if (!(await editBank(tx, bank.id, version, request.body))) throw editedMeanwhile();
-        return readBank(tx, bank.id);
-      });
+      const row = await inFirm(db, signedIn(request).firmId, (tx) =>
+        changeBank(tx, request.params.id, version, request.body),
+      );
       sendETag(reply, row.version);
       return shown(row);
     },
@@ -116,18 +113,7 @@ export const bankRoutes: Feature = async (app, { db }) => {
   });
 };
 
-const nameTaken = (name: string): Problem =>
-  new Problem("conflict", `The site has a bank named ${name} already. Choose another name.`);
-
-type Row = NonNullable<Awaited<ReturnType<typeof findBank>>>;
-
-async function readBank(tx: FirmTransaction, id: string): Promise<Row> {
-  const row = await findBank(tx, id);
-  if (!row) throw notFound("bank");
-  return row;
-}
-
-function shown({ units, createdAt, ...bank }: Row) {
+function shown({ units, createdAt, ...bank }: KeptBank) {
   return {
     ...bank,
     packs: units.map((unit) => ({

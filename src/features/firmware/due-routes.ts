@@ -1,16 +1,12 @@
-import { Readable } from "node:stream";
-import { z } from "zod";
 import type { Feature } from "../../web/feature.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { dueCsv } from "./due-csv.ts";
 import { dueCounts, dueSites } from "./due-list.ts";
 import { DueCountQuery, DueCounts, DuePage, DueQuery } from "./due-schemas.ts";
 import { whatBlocks } from "./what-blocks.ts";
 
 const TAGS = ["Firmware"];
-const CSV = z.string().describe("RFC 4180");
 
 export const firmwareDueRoutes: Feature = async (app, { db, now }) => {
   app.get("/api/v1/firmware/due", {
@@ -31,26 +27,6 @@ export const firmwareDueRoutes: Feature = async (app, { db, now }) => {
       const blocks = await whatBlocks(db, firmId, sites.slice(0, limit));
       const shown = sites.map((site) => ({ ...site, blockedBy: blocks.get(site.id) ?? [] }));
       return toPage(request, reply, shown, limit, (site) => site.id);
-    },
-  });
-
-  app.get("/api/v1/firmware/due.csv", {
-    schema: {
-      operationId: "exportFirmwareDue",
-      summary: "Take the whole due list away as CSV, a line a unit",
-      tags: TAGS,
-      querystring: DueCountQuery,
-      response: {
-        200: { description: "UTF-8 with a header row", content: { "text/csv": { schema: CSV } } },
-        ...problems(401, 403, 422),
-      },
-    },
-    handler: async (request, reply) => {
-      const asked = { firmId: signedIn(request).firmId, filter: request.query, now: now() };
-      return reply
-        .type("text/csv; charset=utf-8")
-        .header("content-disposition", 'attachment; filename="firmware-due.csv"')
-        .send(Readable.from(dueCsv(db, asked)) as never);
     },
   });
 

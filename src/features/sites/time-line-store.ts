@@ -8,6 +8,8 @@ export const TIME_LINE_PARTS = [
   "firmware",
   "snags",
   "concessions",
+  "nonconformances",
+  "inspections",
   "surveys",
   "mails",
   "changes",
@@ -70,6 +72,18 @@ const PARTS: Readonly<Record<TimeLinePart, string>> = {
     FROM concession k JOIN ${OF_JOB} AND k.job_id = j.id
       JOIN person p ON p.firm_id = k.firm_id AND p.id = k.revoked_by_id
     WHERE k.firm_id = $1::uuid AND k.revoked_at IS NOT NULL`,
+  nonconformances: `SELECT 'nonconformance-opened', f.opened_at, f.id, jsonb_build_object(
+      'nonconformanceId', f.id, 'reference', f.reference, 'title', f.title)
+    FROM nonconformance f WHERE f.firm_id = $1::uuid AND f.site_id = $2::uuid
+    UNION ALL SELECT 'nonconformance-closed', f.closed_at, f.id, jsonb_build_object(
+      'nonconformanceId', f.id, 'reference', f.reference, 'title', f.title)
+    FROM nonconformance f WHERE f.firm_id = $1::uuid AND f.site_id = $2::uuid
+      AND f.closed_at IS NOT NULL`,
+  inspections: `SELECT 'inspection-turn', j.created_at, i.job_id, jsonb_build_object('jobId', j.id,
+      'reference', j.reference, 'title', r.title, 'due', i.due_on)
+    FROM recurring_inspection_job i JOIN ${OF_JOB} AND i.job_id = j.id
+      JOIN recurring_inspection r ON r.firm_id = i.firm_id AND r.id = i.recurring_id
+    WHERE i.firm_id = $1::uuid`,
   surveys: `SELECT 'survey', y.created_at, y.id, jsonb_build_object('number', y.number,
       'who', p.name)
     FROM survey y JOIN person p ON p.firm_id = y.firm_id AND p.id = y.person_id

@@ -84,6 +84,7 @@ function sentence({ kind, facts }: TimeLineRow, language: ShownLanguage): string
 }
 
 function addressOf({ kind, facts }: TimeLineRow, siteId: string): string | undefined {
+  if (facts.nonconformanceId) return `/nonconformances/${facts.nonconformanceId}`;
   if (facts.jobId) return `/jobs/${facts.jobId}`;
   if (facts.unitId) return `/units/${facts.unitId}`;
   return kind === "survey" ? `/sites/${siteId}/survey?surveyVersion=${facts.number}` : undefined;

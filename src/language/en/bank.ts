@@ -1,4 +1,6 @@
 export const bank = {
+  "bank.rename": "Rename the bank",
+  "bank.name": "Name of the bank",
   "bank.title": "Settings of {name}",
   "bank.survey": "Survey of the site",
   "bank.clash": "addresses clash",

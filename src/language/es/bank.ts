@@ -1,6 +1,8 @@
 import type { Translation } from "../translation.ts";
 
 export const bank: Translation<typeof import("../en/bank.ts").bank> = {
+  "bank.rename": "Cambiar el nombre del banco",
+  "bank.name": "Nombre del banco",
   "bank.title": "Ajustes de {name}",
   "bank.survey": "Estudio del emplazamiento",
   "bank.clash": "direcciones repetidas",
