@@ -59,7 +59,8 @@ function ghostOf(job) {
 
 /** Puts what is in hand where it would be, within the day. */
 function put(slots, at, length) {
-  const most = Number(table.dataset.quarters);
+  // A visit ends on the day on which it begins, a quarter before midnight at the latest.
+  const most = Math.min(Number(table.dataset.quarters), 95 - Number(table.dataset.first));
   hand.length = Math.max(1, Math.min(length, most));
   hand.at = Math.max(0, Math.min(at, most - hand.length));
   if (slots && slots !== hand.shown.parentElement) {
@@ -103,13 +104,12 @@ function keep() {
   const form = document.getElementById("diary-hand");
   const { job, movable, version = "", crewId } = element.dataset;
   form.action = isJob ? `/diary/jobs/${job}/visits` : `/diary/visits/${movable}`;
-  const end = Number(table.dataset.first) + at + length;
   Object.entries({
     version,
     crewId: slots.dataset.crew ?? crewId ?? "",
     day: slots.dataset.day,
     from: clock(at),
-    to: end >= 96 ? "23:59" : clock(at + length),
+    to: clock(at + length),
   }).forEach(([name, value]) => {
     form.elements[name].value = value;
   });
@@ -123,15 +123,12 @@ function onKey(event, visit) {
   const { key, shiftKey } = event;
   if (hand && key === "Escape") {
     event.preventDefault();
-    const { shown } = hand;
     giveUp();
-    shown.focus();
-    return;
+    return visit.focus();
   }
   if (hand && key === "Enter") {
     event.preventDefault();
-    keep();
-    return;
+    return keep();
   }
   const step = STEPS[key];
   const byRows = { PageUp: -1, PageDown: 1 }[key];
@@ -168,11 +165,17 @@ function onPointer(event, element) {
   const onEnd = () => {
     removeEventListener("pointermove", onMove);
     removeEventListener("pointerup", onEnd);
+    removeEventListener("pointercancel", onCancel);
     if (!hand) return;
     element.addEventListener("click", (click) => click.preventDefault(), { once: true });
     if (hand.slots && hasMoved()) keep();
     else giveUp();
   };
+  const onCancel = () => {
+    if (hand) hand.slots = undefined;
+    onEnd();
+  };
+  addEventListener("pointercancel", onCancel);
   addEventListener("pointermove", onMove);
   addEventListener("pointerup", onEnd);
 }

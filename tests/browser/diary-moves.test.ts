@@ -24,9 +24,10 @@ describe("a visit is moved", () => {
     await page.keyboard.press("ArrowDown");
     await page.keyboard.press("ArrowRight");
     await page.keyboard.press("PageDown");
+    await page.keyboard.press("Shift+ArrowDown");
     await page.keyboard.press("Enter");
     await page.getByText("is moved.").waitFor();
-    expect(await stage.booked()).toEqual(["Fell 12-02T09:15 to 12-02T11:15"]);
+    expect(await stage.booked()).toEqual(["Fell 12-02T09:15 to 12-02T11:30"]);
     await page.getByRole("button", { name: "Undo" }).press("Enter");
     await page.getByText("is moved.").waitFor();
     expect(await stage.booked()).toEqual(["Dale 12-01T09:00 to 12-01T11:00"]);

@@ -69,6 +69,31 @@ describe("a job is placed", () => {
   });
 });
 
+test("a visit that is called off comes back with its note and instruments", async () => {
+  const office = stage.service.as(stage.service.firm.people.office);
+  const instrument = await office.post("/api/v1/instruments").send({
+    ...{ reference: "DIARY-1", name: "Multimeter", instrumentClass: "multimeter" },
+    serial: "D-1",
+  });
+  expect(instrument.status, JSON.stringify(instrument.body)).toBe(201);
+  const visitId = await stage.book("09:00", "11:00");
+  const visit = await office.get(`/api/v1/visits/${visitId}`);
+  const kept = await office
+    .patch(`/api/v1/visits/${visitId}`)
+    .set("if-match", visit.headers.etag as string)
+    .send({ note: "Ring from the gate", instrumentIds: [instrument.body.id] });
+  expect(kept.status, JSON.stringify(kept.body)).toBe(200);
+  const page = await stage.page(`&visit=${visitId}`);
+  await page.getByRole("button", { name: "Call the visit off" }).click();
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.getByText("is booked.").waitFor();
+  const list = await office.get("/api/v1/visits?from=2026-12-01&to=2026-12-01");
+  expect(list.body.items).toMatchObject([
+    { note: "Ring from the gate", instruments: [{ reference: "DIARY-1" }] },
+  ]);
+  await page.context().close();
+});
+
 test("of two browsers that book one place exactly one wins, and the other reads why", async () => {
   const other = await stage.addJob();
   const pages = await Promise.all([stage.page(`&job=${stage.jobId}`), stage.page(`&job=${other}`)]);

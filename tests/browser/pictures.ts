@@ -41,6 +41,8 @@ try {
   await page.waitForURL(`${baseUrl}/`);
   await page.goto(`${baseUrl}/today`);
   await page.screenshot({ path: `${PICTURES}today.png` });
+  await page.goto(`${baseUrl}/diary`);
+  await page.screenshot({ path: `${PICTURES}diary.png` });
   await page.goto(`${baseUrl}/firmware`);
   await page.screenshot({ path: `${PICTURES}firmware.png` });
   await page.goto(`${baseUrl}/jobs`);
@@ -48,13 +50,20 @@ try {
     .getByRole("link", { name: process.argv[2] ?? /./ })
     .first()
     .waitFor();
-  const links = await page
-    .locator("td a")
-    .evaluateAll((all) => all.map((a) => (a as unknown as { href: string }).href));
+  const links: string[] = [];
+  for (let more = true; more; ) {
+    const hrefs = await page
+      .locator("td a")
+      .evaluateAll((all) => all.map((a) => (a as unknown as { href: string }).href));
+    links.push(...hrefs);
+    const next = page.locator("a[rel=next]");
+    more = (await next.count()) > 0;
+    if (more) await next.click();
+  }
   let most = { href: "", count: 0 };
   for (const href of links) {
     await page.goto(href);
-    const codes = await page.locator(".blockers > li").count();
+    const codes = await page.locator("#concede > li").count();
     if (codes === 3) most = { href, count: codes };
   }
   if (most.count !== 3) throw new Error("no job of the demo has three blockers");

@@ -60,15 +60,17 @@ function hoursOf({ job }: VisitRow, { startsAt, endsAt }: { startsAt: Date; ends
 
 /** What was just done, with what takes it back. */
 export async function undoOf(tx: FirmTransaction, query: DiaryPageQuery) {
-  const { placed, moved, calledOff, was = "", wasCrew } = query;
+  const { placed, moved, calledOff, was = "", wasCrew, wasTaken = "" } = query;
   const id = placed ?? moved ?? calledOff;
   const visit = id === undefined ? null : await findVisit(tx, id);
   if (!visit) return undefined;
   const { reference } = visit.job;
   if (placed) return { placed: true, id, reference };
   if (calledOff) {
-    const { jobId, crewId } = visit;
-    return { calledOff: true, id, reference, jobId, crewId, ...hoursOf(visit, visit) };
+    const { jobId, crewId, note } = visit;
+    const instrumentIds = wasTaken.split(",").filter((one) => one !== "");
+    const before = { jobId, crewId, note, instrumentIds, ...hoursOf(visit, visit) };
+    return { calledOff: true, id, reference, ...before };
   }
   const [startsAt, endsAt] = was.split("/").map((text) => new Date(text));
   if (!startsAt || !endsAt || Number.isNaN(startsAt.getTime() + endsAt.getTime())) return undefined;

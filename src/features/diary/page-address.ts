@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { plainDate } from "../../web/fields.ts";
+import type { FormBody } from "../../web/form.ts";
 
 const isPlannable = (text: string): boolean => /^(20|21)\d\d-/.test(text);
 
@@ -15,11 +16,12 @@ export const DiaryPageQuery = z.object({
   moved: z.guid().optional(),
   was: z.string().max(80).optional().describe("its hours before it was moved"),
   wasCrew: z.guid().optional(),
+  wasTaken: z.string().max(800).optional().describe("instruments of a visit that was called off"),
 });
 export type DiaryPageQuery = z.infer<typeof DiaryPageQuery>;
 
 /** The week that a form was sent from, so that the answer shows it again. */
-export function placeOf(typed: Readonly<Record<string, string>>): DiaryPageQuery {
+export function placeOf(typed: FormBody): DiaryPageQuery {
   const { by, backTo } = typed;
   return DiaryPageQuery.parse({ by, day: backTo });
 }

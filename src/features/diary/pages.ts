@@ -1,13 +1,18 @@
+import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
-import { refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
+import { type FormBody, refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
 import { signedIn } from "../../web/session.ts";
 import { readVisit, visitProblems } from "../new-job/visit-form.ts";
 import { bookVisit, callOff, moveVisit, tellingConflicts } from "../visits/book-visit.ts";
 import { findVisit } from "../visits/store.ts";
 import { addressOf, DiaryPageQuery, placeOf } from "./page-address.ts";
 import { showDiary } from "./show-diary.ts";
+
+/** Instruments may stand several times. */
+const FormFields = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
+const one = (value: FormBody[string]) => (typeof value === "string" ? value : undefined);
 
 export const diaryPages: Feature = async (app, context) => {
   const { db } = context;
@@ -20,7 +25,7 @@ export const diaryPages: Feature = async (app, context) => {
   app.post("/diary/jobs/:id/visits", {
     schema: {
       ...{ operationId: "placeVisitForm", hide: true },
-      ...{ params: IdParams, body: SINGLE_FIELDS },
+      ...{ params: IdParams, body: FormFields },
     },
     handler: async (request, reply) => {
       const { id: job } = request.params;
@@ -36,7 +41,7 @@ export const diaryPages: Feature = async (app, context) => {
           inFirmAs(db, session, (tx) => bookVisit(tx, job, read.visit, wanted)),
         );
         return reply.redirect(
-          addressOf({ ...placeOf(typed), day: typed.day, placed: visit.id }),
+          addressOf({ ...placeOf(typed), day: one(typed.day), placed: visit.id }),
           303,
         );
       } catch (error) {
@@ -86,8 +91,13 @@ export const diaryPages: Feature = async (app, context) => {
     },
     handler: async (request, reply) => {
       const { id } = request.params;
-      await inFirm(db, signedIn(request).firmId, (tx) => callOff(tx, id));
-      return reply.redirect(addressOf({ ...placeOf(request.body), calledOff: id }), 303);
+      const taken = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        const before = await findVisit(tx, id);
+        await callOff(tx, id);
+        return before?.bookings.flatMap(({ instrumentId }) => instrumentId ?? []);
+      });
+      const undo = { calledOff: id, wasTaken: taken?.join(",") };
+      return reply.redirect(addressOf({ ...placeOf(request.body), ...undo }), 303);
     },
   });
 };
