@@ -3,7 +3,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import type { ImportContext } from "./kind.ts";
 import { applyNamed } from "./named-store.ts";
 import { differs } from "./row-sql.ts";
-import { OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
+import { OF_BATCH, OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
 
 const COLUMNS = ["name", "email", "phone", "address", "note", "language"] as const;
 
@@ -55,13 +55,13 @@ const ADD = `INSERT INTO customer
   SELECT $1::uuid, n.id, n.reference, r.fields->>'name', r.fields->>'email', r.fields->>'phone',
     r.fields->>'address', r.fields->>'note', r.fields->>'language', $4::timestamptz, $4::timestamptz
   FROM jsonb_to_recordset($3::jsonb) AS n(line int, id uuid, reference text)
-  JOIN csv_import_row r ON ${OF_IMPORT} AND r.line = n.line ORDER BY n.line`;
+  JOIN csv_import_row r ON ${OF_BATCH} AND r.line = n.line ORDER BY n.line`;
 
 const EDIT = `UPDATE customer c SET
     ${COLUMNS.map((name) => `${name} = coalesce(r.fields->>'${name}', c.${name})`).join(", ")},
     updated_at = $4::timestamptz, version = c.version + 1
   FROM jsonb_to_recordset($3::jsonb) AS n(line int)
-  JOIN csv_import_row r ON ${OF_IMPORT} AND r.line = n.line
+  JOIN csv_import_row r ON ${OF_BATCH} AND r.line = n.line
   WHERE c.firm_id = $1::uuid AND c.id = r.subject_id`;
 
 export const applyCustomers = (tx: FirmTransaction, context: ImportContext) =>

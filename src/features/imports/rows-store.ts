@@ -14,6 +14,12 @@ export interface StagedRow {
 
 export const OF_IMPORT = "r.firm_id = $1::uuid AND r.import_id = $2::uuid";
 
+/**
+ * The rows of a batch, $3 in the order of lines: within them, so that no batch reads the whole file.
+ */
+export const OF_BATCH = `${OF_IMPORT} AND r.line BETWEEN ($3::jsonb->0->>'line')::int
+  AND ($3::jsonb->-1->>'line')::int`;
+
 export async function stageRows(
   tx: FirmTransaction,
   importId: string,
@@ -133,7 +139,7 @@ export async function setVerdicts(
   await tx.$executeRawUnsafe(
     `UPDATE csv_import_row r SET outcome = v.outcome, reason = v.reason
      FROM jsonb_to_recordset($3::jsonb) AS v(line int, outcome text, reason text)
-     WHERE ${OF_IMPORT} AND r.line = v.line`,
+     WHERE ${OF_BATCH} AND r.line = v.line`,
     tx.firmId,
     importId,
     JSON.stringify(rows),

@@ -3,7 +3,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import type { ImportContext } from "./kind.ts";
 import { applyNamed } from "./named-store.ts";
 import { differs, missingOfNew } from "./row-sql.ts";
-import { OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
+import { OF_BATCH, OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
 
 const COLUMNS = [
   ["name", "name", "text"],
@@ -79,13 +79,13 @@ const ADD = `INSERT INTO site (firm_id, id, reference, customer_id, created_at, 
   SELECT $1::uuid, n.id, n.reference, r.owner_id, $4::timestamptz, $4::timestamptz,
     ${COLUMNS.map(cellOf).join(", ")}
   FROM jsonb_to_recordset($3::jsonb) AS n(line int, id uuid, reference text)
-  JOIN csv_import_row r ON ${OF_IMPORT} AND r.line = n.line ORDER BY n.line`;
+  JOIN csv_import_row r ON ${OF_BATCH} AND r.line = n.line ORDER BY n.line`;
 
 const EDIT = `UPDATE site s SET customer_id = coalesce(r.owner_id, s.customer_id),
     ${COLUMNS.map((of) => `${of[1]} = coalesce(${cellOf(of)}, s.${of[1]})`).join(", ")},
     updated_at = $4::timestamptz, version = s.version + 1
   FROM jsonb_to_recordset($3::jsonb) AS n(line int)
-  JOIN csv_import_row r ON ${OF_IMPORT} AND r.line = n.line
+  JOIN csv_import_row r ON ${OF_BATCH} AND r.line = n.line
   WHERE s.firm_id = $1::uuid AND s.id = r.subject_id`;
 
 export const applySites = (tx: FirmTransaction, context: ImportContext) =>

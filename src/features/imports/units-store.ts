@@ -4,7 +4,7 @@ import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
 import type { ImportContext } from "./kind.ts";
 import { differs } from "./row-sql.ts";
-import { applicableRows, OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
+import { applicableRows, OF_BATCH, OF_IMPORT, planForManyRows, refuseTwins } from "./rows-store.ts";
 
 const DETAILS = [
   ["hardwareRevision", "u.hardware_revision"],
@@ -74,7 +74,7 @@ const INSTALLED_BY_ROW = "r.fields ? 'site'";
 
 const A_BATCH = 1000;
 const ROWS = `jsonb_to_recordset($3::jsonb) AS n(line int, id uuid, received uuid, installed uuid)
-  JOIN csv_import_row r ON ${OF_IMPORT} AND r.line = n.line`;
+  JOIN csv_import_row r ON ${OF_BATCH} AND r.line = n.line`;
 
 /** A tablet's clock may run ahead, as at the interface: what is then yet to come is now. */
 const AT =
@@ -102,10 +102,11 @@ const RECEIVED = `INSERT INTO unit_event (firm_id, id, unit_id, kind, person_id,
   SELECT $1::uuid, n.received, n.id, 'received', $5::uuid, ${AT}
   FROM ${ROWS} WHERE r.outcome = 'new'`;
 
+/** The unit is looked up row by row: joined, all that are live would be read for each row. */
 const INSTALLED = `INSERT INTO unit_event (firm_id, id, unit_id, kind, site_id, person_id, at)
   SELECT $1::uuid, n.installed, n.id, 'installed', r.owner_id, $5::uuid, ${AT}
-  FROM ${ROWS} WHERE r.owner_id IS NOT NULL AND NOT EXISTS (SELECT FROM unit u
-    WHERE u.firm_id = $1::uuid AND u.id = r.subject_id AND u.state = 'installed')`;
+  FROM ${ROWS} WHERE r.owner_id IS NOT NULL AND (r.outcome = 'new' OR 'installed' <> (
+    SELECT u.state FROM unit u WHERE u.firm_id = $1::uuid AND u.id = r.subject_id))`;
 
 export async function applyUnits(
   tx: FirmTransaction,
