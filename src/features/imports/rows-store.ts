@@ -15,7 +15,8 @@ export interface StagedRow {
 export const OF_IMPORT = "r.firm_id = $1::uuid AND r.import_id = $2::uuid";
 
 /**
- * The rows of a batch, $3 in the order of lines: within them, so that no batch reads the whole file.
+ * The rows of a batch, $3 in the order of lines: from its first line to its last, so that no batch
+ * reads the whole file.
  */
 export const OF_BATCH = `${OF_IMPORT} AND r.line BETWEEN ($3::jsonb->0->>'line')::int
   AND ($3::jsonb->-1->>'line')::int`;
