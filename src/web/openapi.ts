@@ -4,6 +4,7 @@ import swaggerUi from "@fastify/swagger-ui";
 import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
 import type { App } from "./feature.ts";
 import { withoutUnused } from "./openapi-components.ts";
+import { problems } from "./responses.ts";
 
 export async function describeApi(
   app: App,
@@ -29,7 +30,7 @@ export async function describeApi(
         },
       },
     },
-    transform: (route) => underOwnName(jsonSchemaTransform(route)),
+    transform: (route) => underOwnName(jsonSchemaTransform(withBodyRefusals(route))),
     transformObject: (document) => withoutUnused(jsonSchemaTransformObject(document)),
   });
   app.get("/openapi.json", {
@@ -43,6 +44,16 @@ export async function describeApi(
     logo: { type: "image/svg+xml", content: mark, href: "/", target: "_self" },
     theme: { title: "Holdpoint: the interface" },
   });
+}
+
+type Route = Parameters<typeof jsonSchemaTransform>[0];
+
+/** Whatever takes a body refuses one that cannot be read, is too large or of another type. */
+function withBodyRefusals(route: Route): Route {
+  const { body, response } = route.schema as { body?: unknown; response?: object };
+  if (body === undefined || !response) return route;
+  const refusals = problems(400, 413, 415);
+  return { ...route, schema: { ...route.schema, response: { ...refusals, ...response } } };
 }
 
 type Described = ReturnType<typeof jsonSchemaTransform>;

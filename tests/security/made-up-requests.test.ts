@@ -1,0 +1,137 @@
+// Requests made up from the OpenAPI document, by each role, with ids that are there and others:
+// none fails on our side, none is answered with a status that the document does not name, and no
+// answer shows how the service is built. FUZZ_REQUESTS and FUZZ_SEED choose how many and which.
+import fc from "fast-check";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { buildApp } from "../../src/app.ts";
+import type { App } from "../../src/web/feature.ts";
+import { ROLES, type Role } from "../../src/web/roles.ts";
+import { type Api, describedApi, type Operation } from "../support/api-operations.ts";
+import { configIn, DEMO_PASSWORD, type DemoDatabase, loadedDemo } from "../support/demo.ts";
+import { filled, type KnownIds, knownIds } from "../support/known-ids.ts";
+import { valuesOf } from "../support/schema-values.ts";
+
+const REQUESTS = Number(process.env.FUZZ_REQUESTS ?? 2000);
+const SEED = Number(process.env.FUZZ_SEED ?? 20261126);
+let demo: DemoDatabase;
+let app: App;
+let api: Api;
+let known: KnownIds;
+const tokens = new Map<Role, string>();
+
+beforeAll(async () => {
+  demo = await loadedDemo(new Date());
+  app = await buildApp({
+    ...{ db: demo.db, config: configIn(demo.folder), jwtSecret: "made up ".repeat(6) },
+  });
+  await app.ready();
+  api = describedApi(app);
+  for (const role of ROLES) tokens.set(role, await signIn(role));
+  known = await knownIds(api, async (url) => {
+    const headers = { authorization: `Bearer ${tokens.get("owner")}` };
+    const reply = await app.inject({ url, headers });
+    return reply.statusCode === 200 ? reply.body : undefined;
+  });
+}, 120_000);
+afterAll(async () => {
+  await app.close();
+  await demo.end();
+});
+
+async function signIn(role: Role): Promise<string> {
+  const person = await demo.read((tx) =>
+    tx.person.findFirstOrThrow({ where: { firmId: tx.firmId, roles: { has: role } } }),
+  );
+  const payload = { email: person.email, password: DEMO_PASSWORD };
+  const reply = await app.inject({ method: "POST", url: "/api/v1/session", payload });
+  return reply.json().accessToken;
+}
+
+/** What ends a session, or slows everybody down, is left to tests of its own. */
+const isOurs = ({ path, id }: Operation): boolean =>
+  path.startsWith("/api/v1/") && !path.includes("/session") && !/Password|Invitation/.test(id);
+
+const ids = () => [...known.values].flatMap(([key, all]) => (key.endsWith(" id") ? all : []));
+
+function requestFor(operation: Operation) {
+  const making = {
+    shared: api.shared,
+    idFor: () => fc.oneof(fc.constantFrom(...ids()), fc.uuid()),
+  };
+  const paths = filled(operation, known.values, 5);
+  const parts = operation.parameters.map(({ name, in: where, schema }) => ({
+    ...{ name, where, value: valuesOf(schema, making, name) },
+  }));
+  const inPath = parts.filter(({ where }) => where === "path");
+  const made = fc
+    .tuple(...inPath.map(({ value }) => value))
+    .map((values) =>
+      inPath.reduce(
+        (path, { name }, at) => path.replace(`{${name}}`, encodeURIComponent(String(values[at]))),
+        operation.path,
+      ),
+    );
+  const query = fc.record(
+    Object.fromEntries(
+      parts.filter(({ where }) => where === "query").map(({ name, value }) => [name, value]),
+    ),
+    { requiredKeys: [] },
+  );
+  const { body } = operation;
+  const payload = body
+    ? fc.oneof(
+        {
+          arbitrary: valuesOf(body.schema, making).map((value) => JSON.stringify(value)),
+          weight: 5,
+        },
+        {
+          arbitrary: fc.jsonValue({ maxDepth: 3 }).map((value) => JSON.stringify(value)),
+          weight: 1,
+        },
+        { arbitrary: fc.string(), weight: 1 },
+      )
+    : fc.constant(undefined);
+  return fc.record({
+    path: paths.length > 0 ? fc.oneof(fc.constantFrom(...paths), made) : made,
+    ...{ query, payload, role: fc.constantFrom(...ROLES) },
+    version: fc.option(fc.integer({ min: 1, max: 4 }), { nil: undefined }),
+  });
+}
+
+test(`of ${REQUESTS} made-up requests none fails on our side`, async () => {
+  const operations = api.operations.filter(isOurs);
+  const each = Math.ceil(REQUESTS / operations.length);
+  const faults: string[] = [];
+  let sent = 0;
+  for (const operation of operations) {
+    const samples = fc.sample(requestFor(operation), { numRuns: each, seed: SEED });
+    for (const { path, query, payload, role, version } of samples) {
+      const search = new URLSearchParams(
+        Object.entries(query).map(([name, value]): [string, string] => [name, String(value)]),
+      );
+      const reply = await app
+        .inject({
+          method: operation.method.toUpperCase() as "GET",
+          url: `${path}${search.size > 0 ? `?${search}` : ""}`,
+          headers: {
+            authorization: `Bearer ${tokens.get(role)}`,
+            ...(operation.body ? { "content-type": operation.body.type } : {}),
+            ...(version === undefined ? {} : { "if-match": `"${version}"` }),
+          },
+          ...(payload === undefined ? {} : { payload }),
+        })
+        .catch((error: Error) => ({ statusCode: 599, body: error.message }));
+      sent += 1;
+      const { statusCode: status, body } = reply;
+      const isTold = status in operation.responses || `${status}` in operation.responses;
+      const shows = /node_modules|\n {4}at |prisma\.|SELECT |\/src\//.test(body.slice(0, 4000));
+      if (status >= 500 || !isTold || (shows && status >= 400)) {
+        faults.push(
+          `${role} ${operation.method} ${path}?${search} ${payload?.slice(0, 300)} → ${status} ${body.slice(0, 200)}`,
+        );
+      }
+    }
+  }
+  expect(faults).toEqual([]);
+  expect(sent).toBeGreaterThanOrEqual(REQUESTS);
+}, 600_000);
