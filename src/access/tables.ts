@@ -36,5 +36,9 @@ export const TABLE_ACCESS: Record<string, AccessRule> = {
   exportSnags: "everyone",
   exportConcessions: "everyone",
   exportNotices: RECORD_READERS,
+  exportNonconformances: RECORD_READERS,
+  exportStockUnits: "everyone",
+  exportMails: READERS,
+  exportFirmwareReleases: "everyone",
   listExports: ["owner", "manager", "auditor"],
 };

@@ -1,6 +1,8 @@
 import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { startService, type TestService } from "../support/app.ts";
+import { queueOne } from "../support/outbox.ts";
+import { addModel, receive } from "../support/stock.ts";
 
 let service: TestService;
 beforeAll(async () => {
@@ -20,6 +22,9 @@ test.each([
   ["/instruments", "instruments", "dueBefore=2027-01-01&retired=true"],
   ["/jobs", "jobs", `q=packs&state=all&kind=install&crewId=${id}&blockedBy=instrument`],
   ["/firmware", "due", `severity=safety&modelId=${id}&region=uk&overdue=true`],
+  ["/nonconformances", "nonconformances", "state=open&kind=audit&overdue=true"],
+  ["/goods-in/stock", "stock", `modelId=${id}&place=Depot&serial=fs1&standing=reserved`],
+  ["/outbox", "mails", "state=waiting"],
   ["/firmware", "due", "dueFrom=2026-01-01&dueBefore=2027-01-01"],
 ])("what %s is filtered by, its export of %s takes: %s", async (path, list, query) => {
   const { token } = service.firm.people.office;
@@ -45,4 +50,60 @@ test("a list that has rows links to its export with all that", async () => {
   expect((await service.anonymous.get(query.pathname + query.search).set(headers)).status).toBe(
     200,
   );
+});
+
+/** Links to exports of a page, with the status and type of what they lead to. */
+async function exportsOn(path: string, role: "office" | "manager" | "installer") {
+  const headers = {
+    accept: "text/html",
+    cookie: `__Host-access=${service.firm.people[role].token}`,
+  };
+  const page = await service.anonymous.get(path).set(headers);
+  expect(page.status).toBe(200);
+  const links = [...page.text.matchAll(/class="export" href="([^"]+)"/g)].map(([, href = ""]) =>
+    href.replaceAll("&amp;", "&").replaceAll("&#x3D;", "="),
+  );
+  for (const link of links) {
+    const { status, type } = await service.anonymous.get(link).set(headers);
+    expect([link, status, type]).toEqual([link, 200, "text/csv"]);
+  }
+  return links.map((link) => link.replace("/api/v1/exports/", ""));
+}
+
+test("lists without a page of their own leave from the page where they are looked at", async () => {
+  expect(await exportsOn("/jobs", "office")).toEqual([
+    "jobs.csv?state=open&sort=-opened",
+    "snags.csv",
+    "concessions.csv",
+  ]);
+  expect(await exportsOn("/notices", "office")).toEqual(["notices.csv"]);
+  expect(await exportsOn("/diary?day=2026-11-25", "office")).toEqual([
+    "visits.csv?from=2026-11-23&to=2026-11-29",
+  ]);
+});
+
+test("notices of all are not offered to an installer, who may not take them", async () => {
+  expect(await exportsOn("/notices", "installer")).toEqual([]);
+});
+
+test("nonconformances, stock, releases and mails link to their exports", async () => {
+  const office = service.as(service.firm.people.office);
+  await office.post("/api/v1/nonconformances").send({ kind: "work", title: "Wrong bit used" });
+  const model = await addModel(service, { code: "CAIRN-LINK" });
+  await receive(service, model.id);
+  await service
+    .as(service.firm.people.owner)
+    .post("/api/v1/firmware/releases")
+    .send({
+      ...{ modelId: model.id, level: "2.4.0", severity: "safety", releasedOn: "2026-11-20" },
+    });
+  await queueOne(service);
+  expect(await exportsOn("/nonconformances?state=open", "office")).toEqual([
+    "nonconformances.csv?state=open",
+  ]);
+  expect(await exportsOn("/goods-in/stock?standing=free", "office")).toEqual([
+    "stock.csv?standing=free",
+  ]);
+  expect(await exportsOn("/firmware/releases", "manager")).toEqual(["releases.csv"]);
+  expect(await exportsOn("/outbox?state=waiting", "office")).toEqual(["mails.csv?state=waiting"]);
 });

@@ -6,6 +6,7 @@ import { ACCESS } from "../../src/access.ts";
 import { EXPORT_LISTS } from "../../src/features/exports/every-list.ts";
 import { type Client, startService, type TestService } from "../support/app.ts";
 import { importFile, office } from "../support/imports.ts";
+import { queueOne } from "../support/outbox.ts";
 import { addModel, receive } from "../support/stock.ts";
 
 let service: TestService;
@@ -80,7 +81,7 @@ describe("each list", () => {
 
   test("is taken away by whoever may read it, and by nobody else", () => {
     const operations = [...EXPORT_LISTS.map(({ operationId }) => operationId), "exportDueList"];
-    expect(operations).toHaveLength(11);
+    expect(operations).toHaveLength(15);
     for (const operation of operations) {
       const listed = LISTED[operation] ?? operation.replace(/^export/, "list");
       expect([operation, ACCESS[operation]]).toEqual([operation, ACCESS[listed]]);
@@ -95,13 +96,18 @@ describe("each list", () => {
       accuracy: { percentOfReading: 0.5 },
     });
     const owner = service.as(service.firm.people.owner);
+    await desk.post("/api/v1/nonconformances").send({ kind: "work", title: "Wrong bit used" });
+    const release = { level: "2.4.0", severity: "safety", releasedOn: "2026-11-20", modelId: id };
+    await owner.post("/api/v1/firmware/releases").send(release);
+    await queueOne(service);
     const counts: Record<string, number> = {};
     for (const { name } of EXPORT_LISTS) {
       counts[name] = (await take(`${name}.csv`, owner)).rows.length;
     }
     expect(counts).toEqual({
       ...{ customers: 3, sites: 0, units: 1, instruments: 1, people: 5, jobs: 0, visits: 0 },
-      ...{ snags: 0, concessions: 0, notices: 0 },
+      ...{ snags: 0, concessions: 0, notices: 0, nonconformances: 1, stock: 1, mails: 1 },
+      releases: 1,
     });
     const { rows } = await take(`units.csv?serial=${unit.serial.toLowerCase()}&sort=-model`);
     expect(rows).toMatchObject([{ model: "CAIRN-EXP", serial: unit.serial, state: "received" }]);

@@ -2,7 +2,7 @@
 import { expect } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
 import { type NewMail, queueMail } from "../../src/features/mail/store.ts";
-import { startService } from "./app.ts";
+import { startService, type TestService } from "./app.ts";
 
 export type Outbox = Awaited<ReturnType<typeof startOutbox>>;
 
@@ -34,4 +34,11 @@ export async function startOutbox() {
     return reply.body.id;
   };
   return { service, birch, office, theirOffice, inOwnFirm, queue, setState, addCustomer };
+}
+
+/** A mail of any firm's outbox that waits to leave. */
+export async function queueOne({ db, firm }: TestService): Promise<void> {
+  const texts = { subject: "Visit moved", textBody: "Text", htmlBody: "<p>Text</p>" };
+  const mail = { recipient: "ida@rook.example", host: "holdpoint.example", ...texts };
+  await inFirm(db, firm.firmId, (tx) => queueMail(tx, mail, new Date()));
 }

@@ -54,6 +54,7 @@ export async function showDiary(
     typed: { ...job?.typed, ...visit?.typed, ...typed },
     crews: data.crews.map(({ id, name }) => ({ value: id, text: name })),
     week: weekView(data.diary, { by, monday, mayPlace, chosen: query.visit, language }),
+    sunday: daysOn(monday, 6),
     timeZone: data.diary.timeZone,
     isByCrew: by === "crew",
     links: {

@@ -1,5 +1,6 @@
 import type { ExportList } from "./list.ts";
 import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
+import { mails, nonconformances, releases, stock } from "./record-lists.ts";
 import { instruments, jobs, visits } from "./ruled-lists.ts";
 
 /** All of them, however different their filters are. */
@@ -10,6 +11,7 @@ const any = <Filter extends object>(list: ExportList<Filter>): AnyList =>
 export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(customers), any(sites), any(units), any(instruments), any(people), any(jobs)],
   ...[any(visits), any(snags), any(concessions), any(notices)],
+  ...[any(nonconformances), any(stock), any(mails), any(releases)],
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];

@@ -49,10 +49,10 @@ export async function readSqlPage(
   }));
 }
 
-const moment = (expression: string): string =>
+export const moment = (expression: string): string =>
   `to_char(${expression} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
 const holds = (expression: string): string => `strpos(lower(${expression}), lower(?::text)) > 0`;
-const equals = (expression: string, type: string): string => `${expression} = ?::${type}`;
+export const equals = (expression: string, type: string): string => `${expression} = ?::${type}`;
 const isArchived = (alias: string): string => `(${alias}.archived_at IS NOT NULL) = ?::boolean`;
 
 export const CUSTOMERS: SqlList = {

@@ -30,7 +30,7 @@ export const SORTED = {
     .optional()
     .describe("taken so that a list's own address works; exports are in the order of entry"),
 };
-const PAGING = { limit: true, cursor: true } as const;
+export const PAGING = { limit: true, cursor: true } as const;
 
 /** The rows of a list in the order of their ids. */
 export async function* sqlPages(
@@ -48,7 +48,7 @@ export async function* sqlPages(
   }
 }
 
-const ofTable = <Filter extends object>(
+export const ofTable = <Filter extends object>(
   sql: SqlList,
   list: Omit<ExportList<Filter>, "columns" | "pages">,
 ): ExportList<Filter> => ({

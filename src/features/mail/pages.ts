@@ -54,7 +54,10 @@ export const outboxPages: Feature = async (app, { db, config, now }) => {
       ...lists,
       ...told,
       states: stateLinks(counts, state, language),
-      list: listView({ path: "/outbox", filters: { state }, next, cursor }),
+      list: listView({
+        ...{ path: "/outbox", filters: { state }, next, cursor },
+        exportPath: "/api/v1/exports/mails.csv",
+      }),
       noServer: config.SMTP_URL === undefined,
       mayAct: mayAct(request),
       reportMost: REPORT_MOST,

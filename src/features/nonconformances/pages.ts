@@ -114,6 +114,7 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
       list: listView({
         ...{ path: "/nonconformances", filters: filter, cursor },
         next: last ? Buffer.from(last.id).toString("base64url") : null,
+        exportPath: "/api/v1/exports/nonconformances.csv",
       }),
     });
   }

@@ -31,7 +31,7 @@ export const noticePages: Feature = async (app, { db, now }) => {
     schema: { operationId: "noticesPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
       const { language } = request;
-      const { firmId, personId } = signedIn(request);
+      const { firmId, personId, roles } = signedIn(request);
       const { cursor } = request.query;
       const before = afterId(cursor);
       const { rows, person } = await inFirm(db, firmId, async (tx) => {
@@ -50,6 +50,7 @@ export const noticePages: Feature = async (app, { db, now }) => {
       const last = rows.length > A_PAGE ? notices.at(-1) : undefined;
       return sendPage(request, reply, "notices", {
         title: say(language, "notice.pageTitle"),
+        mayTakeAll: roles.some((role) => role !== "installer"),
         notices: notices.map(({ id, day, subject, body, seenAt, mail }) => ({
           ...{ id, subject, body, isNew: seenAt === null, mailState: mail?.state },
           day: plainDay(language, day.toISOString().slice(0, 10)),

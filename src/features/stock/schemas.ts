@@ -87,6 +87,13 @@ export const StockUnitQuery = z.strictObject({
   free: z.stringbool().optional().describe("true: on no open job"),
 });
 
+export const STOCK_STANDINGS = ["free", "reserved", "quarantined"] as const;
+export const STANDING_FILTERS = {
+  free: { free: true, quarantined: false },
+  reserved: { free: false },
+  quarantined: { quarantined: true },
+} as const;
+
 export const StockCounts = z
   .object({
     items: z.array(

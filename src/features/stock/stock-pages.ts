@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
+import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -13,27 +14,20 @@ import { asked } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { putInPlace, quarantine, release, returnToMaker } from "./quarantine.ts";
-import { NewPlace, Reason } from "./schemas.ts";
+import { NewPlace, Reason, STANDING_FILTERS, STOCK_STANDINGS } from "./schemas.ts";
 import { countStock, listStockUnits, stockPlaces } from "./store.ts";
 import { withinStock } from "./within.ts";
 
 const A_PAGE = 40;
 const CHOICES_MOST = 200;
 const COUNTS_MOST = 500;
-const STANDINGS = ["free", "reserved", "quarantined"] as const;
 const Query = z.object({
   cursor: z.string().max(200).optional(),
   modelId: asked(z.guid()),
   place: asked(z.string().max(60)),
   serial: asked(z.string().trim().max(64)),
-  standing: asked(z.enum(STANDINGS)),
+  standing: asked(z.enum(STOCK_STANDINGS)),
 });
-
-const FILTERS = {
-  free: { free: true, quarantined: false },
-  reserved: { free: false },
-  quarantined: { quarantined: true },
-} as const;
 
 export const stockPages: Feature = async (app, { db, now }) => {
   app.get("/goods-in/stock", {
@@ -42,7 +36,11 @@ export const stockPages: Feature = async (app, { db, now }) => {
       const { language } = request;
       const { firmId, roles } = signedIn(request);
       const { cursor, standing, ...query } = request.query;
-      const filter = { ...query, ...(standing ? FILTERS[standing] : {}), after: afterId(cursor) };
+      const filter = {
+        ...query,
+        ...(standing ? STANDING_FILTERS[standing] : {}),
+        after: afterId(cursor),
+      };
       const data = await inFirm(db, firmId, async (tx) => ({
         firm: await readFirm(tx),
         found: await listStockUnits(tx, { ...filter, most: A_PAGE + 1 }),
@@ -65,15 +63,12 @@ export const stockPages: Feature = async (app, { db, now }) => {
         filter: { ...query, standing },
         models: data.models.map(({ id, code }) => ({ id, code, chosen: id === query.modelId })),
         places: data.places.map((place) => ({ place, chosen: place === query.place })),
-        standings: STANDINGS.map((value) => ({
-          value,
-          text: say(language, `kit.standing.${value}`),
-          chosen: value === standing,
-        })),
+        standings: standingChoices(standing, language),
         ...rightsOf(roles),
         list: listView({
           ...{ path: "/goods-in/stock", filters: { ...query, standing }, cursor },
           next: last ? Buffer.from(last.id).toString("base64url") : null,
+          exportPath: "/api/v1/exports/stock.csv",
         }),
       });
     },
@@ -107,6 +102,14 @@ export const stockPages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+const standingChoices = (
+  standing: (typeof STOCK_STANDINGS)[number] | undefined,
+  language: ShownLanguage,
+) =>
+  STOCK_STANDINGS.map((value) => ({
+    ...{ value, text: say(language, `kit.standing.${value}`), chosen: value === standing },
+  }));
 
 function rightsOf(roles: readonly Role[]) {
   const may = (...wanted: Role[]) => roles.some((role) => wanted.includes(role));

@@ -37,6 +37,7 @@ export const diary = {
   "diary.disbanded": "disbanded",
   "diary.drive": "{minutes} min drive",
   "diary.noRows": "No crew has anybody in it.",
+  "diary.exportWeek": "Export the week's visits as CSV",
   "diary.noRowsWayOut": "Say who is in a crew",
   "diary.toPlace": "Jobs to place",
   "diary.due": "due {when}",

@@ -1,5 +1,7 @@
 export const jobList = {
   "job.list.title": "Jobs",
+  "job.list.exportSnags": "Export snags as CSV",
+  "job.list.exportConcessions": "Export concessions as CSV",
   "job.list.lookedAt":
     "{count} jobs were looked at for this page. The next page goes on from there.",
   "job.list.none": "There is no such job.",

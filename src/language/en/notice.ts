@@ -32,6 +32,7 @@ export const notice = {
   "notice.new": "new",
   "notice.read": "Read",
   "notice.none": "You have had no notice.",
+  "notice.exportAll": "Export who was given which notice as CSV",
   "notice.noneNote":
     "Once a day, when firmware that concerns you is due, a notice stands here and goes to " +
     "your mail.",

@@ -39,6 +39,7 @@ export const diary: Translation<typeof import("../en/diary.ts").diary> = {
   "diary.disbanded": "disuelto",
   "diary.drive": "{minutes} min de viaje",
   "diary.noRows": "No hay nadie en ningún equipo.",
+  "diary.exportWeek": "Exportar como CSV las visitas de la semana",
   "diary.noRowsWayOut": "Diga quién está en un equipo",
   "diary.toPlace": "Trabajos por colocar",
   "diary.due": "vence {when}",

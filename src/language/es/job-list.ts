@@ -2,6 +2,8 @@ import type { Translation } from "../translation.ts";
 
 export const jobList: Translation<typeof import("../en/job-list.ts").jobList> = {
   "job.list.title": "Trabajos",
+  "job.list.exportSnags": "Exportar repasos como CSV",
+  "job.list.exportConcessions": "Exportar concesiones como CSV",
   "job.list.lookedAt":
     "Para esta página se miraron {count} trabajos. La página siguiente continúa desde ahí.",
   "job.list.none": "No hay ningún trabajo así.",

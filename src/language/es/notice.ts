@@ -35,6 +35,7 @@ export const notice: Translation<typeof import("../en/notice.ts").notice> = {
   "notice.new": "nuevo",
   "notice.read": "Leer",
   "notice.none": "No ha recibido ningún aviso.",
+  "notice.exportAll": "Exportar como CSV quién recibió cada aviso",
   "notice.noneNote":
     "Una vez al día, cuando hay firmware pendiente que le concierne, el aviso aparece aquí " +
     "y va a su correo.",
