@@ -32,7 +32,7 @@ async function take(path: string, client: Client = desk): Promise<Taken> {
   const { status, text, headers } = await client.get(`/api/v1/exports/${path}`);
   expect(status, text).toBe(200);
   expect(headers["content-type"]).toBe("text/csv; charset=utf-8");
-  expect(headers["content-disposition"]).toMatch(/^attachment; filename="[a-z]+\.csv"$/);
+  expect(headers["content-disposition"]).toMatch(/^attachment; filename="[a-z-]+\.csv"$/);
   return { text, rows: parse(text, { columns: true, bom: true }) };
 }
 
@@ -81,7 +81,7 @@ describe("each list", () => {
 
   test("is taken away by whoever may read it, and by nobody else", () => {
     const operations = [...EXPORT_LISTS.map(({ operationId }) => operationId), "exportDueList"];
-    expect(operations).toHaveLength(15);
+    expect(operations).toHaveLength(22);
     for (const operation of operations) {
       const listed = LISTED[operation] ?? operation.replace(/^export/, "list");
       expect([operation, ACCESS[operation]]).toEqual([operation, ACCESS[listed]]);
@@ -100,6 +100,13 @@ describe("each list", () => {
     const release = { level: "2.4.0", severity: "safety", releasedOn: "2026-11-20", modelId: id };
     await owner.post("/api/v1/firmware/releases").send(release);
     await queueOne(service);
+    const personId = service.firm.people.installer.id;
+    await desk.post("/api/v1/crews").send({ name: "Dale", personIds: [personId] });
+    const away = { personId, from: "2026-12-08", to: "2026-12-09", reason: "leave" };
+    await desk.post("/api/v1/absences").send(away);
+    const kind = await owner.post("/api/v1/qualification-kinds").send({ name: "Live work" });
+    const kindId = kind.body.id;
+    await desk.post("/api/v1/qualifications").send({ personId, kindId, validFrom: "2026-01-01" });
     const counts: Record<string, number> = {};
     for (const { name } of EXPORT_LISTS) {
       counts[name] = (await take(`${name}.csv`, owner)).rows.length;
@@ -107,8 +114,11 @@ describe("each list", () => {
     expect(counts).toEqual({
       ...{ customers: 3, sites: 0, units: 1, instruments: 1, people: 5, jobs: 0, visits: 0 },
       ...{ snags: 0, concessions: 0, notices: 0, nonconformances: 1, stock: 1, mails: 1 },
-      releases: 1,
+      ...{ releases: 1, "product-models": 1, plans: 0, crews: 1, consumables: 0 },
+      ...{ qualifications: 1, absences: 1, "recurring-inspections": 0 },
     });
+    expect((await take("crews.csv")).rows).toMatchObject([{ name: "Dale", active: "true" }]);
+    expect((await take("qualifications.csv")).rows).toMatchObject([{ validTo: "" }]);
     const { rows } = await take(`units.csv?serial=${unit.serial.toLowerCase()}&sort=-model`);
     expect(rows).toMatchObject([{ model: "CAIRN-EXP", serial: unit.serial, state: "received" }]);
     expect((await take("due.csv")).rows).toEqual([]);

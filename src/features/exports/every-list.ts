@@ -1,3 +1,12 @@
+import {
+  absences,
+  consumables,
+  crews,
+  plans,
+  productModels,
+  qualifications,
+  recurringInspections,
+} from "./firm-lists.ts";
 import type { ExportList } from "./list.ts";
 import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
 import { mails, nonconformances, releases, stock } from "./record-lists.ts";
@@ -12,6 +21,8 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(customers), any(sites), any(units), any(instruments), any(people), any(jobs)],
   ...[any(visits), any(snags), any(concessions), any(notices)],
   ...[any(nonconformances), any(stock), any(mails), any(releases)],
+  ...[any(productModels), any(plans), any(crews), any(consumables)],
+  ...[any(qualifications), any(absences), any(recurringInspections)],
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];
