@@ -1,7 +1,7 @@
 // One kind of `npm run bench:imports` in a process of its own, so that the memory told is its own.
 import { createReadStream } from "node:fs";
 import { join } from "node:path";
-import { monitorEventLoopDelay } from "node:perf_hooks";
+import { constants, monitorEventLoopDelay, PerformanceObserver } from "node:perf_hooks";
 import { connect } from "../src/db/client.ts";
 import { inFirm } from "../src/db/scope.ts";
 import { confirmImport } from "../src/features/imports/decide-import.ts";
@@ -47,10 +47,18 @@ async function measure(desk: Desk, order: KindOrder): Promise<void> {
   report(order, { trialS: (tried - began) / 1000, importS: (ended - tried) / 1000 }, watch);
 }
 
-/** The most memory that the process holds, and how late its other work comes. */
+/**
+ * The most memory that the process holds, garbage and all; the most that is in use when V8 has just
+ * collected it, which must not grow with the file; and how late other work comes.
+ */
 class Watch {
   private readonly firstBytes = process.memoryUsage.rss();
   private mostBytes = this.firstBytes;
+  private liveBytes = 0;
+  private readonly collections = new PerformanceObserver((list) => {
+    const isMajor = list.getEntries().some(isMajorCollection);
+    if (isMajor) this.liveBytes = Math.max(this.liveBytes, process.memoryUsage().heapUsed);
+  });
   private readonly delay = monitorEventLoopDelay({ resolution: 10 });
   private readonly timer = setInterval(() => {
     this.mostBytes = Math.max(this.mostBytes, process.memoryUsage.rss());
@@ -58,29 +66,36 @@ class Watch {
 
   constructor() {
     this.delay.enable();
+    this.collections.observe({ entryTypes: ["gc"] });
   }
 
-  end(): { firstMB: number; mostMB: number; lateMs: number } {
+  end(): { firstMB: number; mostMB: number; liveMB: number; lateMs: number } {
     clearInterval(this.timer);
+    this.collections.disconnect();
     this.delay.disable();
     const [firstMB, mostMB] = [this.firstBytes / MB, this.mostBytes / MB];
-    return { firstMB, mostMB, lateMs: this.delay.percentile(99) / 1e6 };
+    const liveMB = this.liveBytes / MB;
+    return { firstMB, mostMB, liveMB, lateMs: this.delay.percentile(99) / 1e6 };
   }
 }
+
+const isMajorCollection = (entry: object): boolean =>
+  (entry as { detail: { kind: number } }).detail.kind === constants.NODE_PERFORMANCE_GC_MAJOR;
 
 function report(
   { kind, rows, copyS }: KindOrder,
   { trialS, importS }: { trialS: number; importS: number },
   watch: Watch,
 ): void {
-  const { firstMB, mostMB, lateMs } = watch.end();
+  const { firstMB, mostMB, liveMB, lateMs } = watch.end();
   const perSecond = (seconds: number): string => Math.round(rows / seconds).toString();
   console.log(
     `${kind.padEnd(16)} ${String(rows).padStart(7)} rows  COPY ${perSecond(copyS).padStart(7)} ` +
       `rows/s  dry run ${perSecond(trialS).padStart(6)} (${(copyS / trialS).toFixed(3)} of COPY, ` +
       `${trialS.toFixed(1)} s)  import ${perSecond(importS).padStart(6)} ` +
       `(${(copyS / importS).toFixed(3)}, ${importS.toFixed(1)} s)  RSS ${firstMB.toFixed(0)} MB, ` +
-      `at most ${mostMB.toFixed(0)} MB  event loop late p99 ${lateMs.toFixed(0)} ms`,
+      `at most ${mostMB.toFixed(0)} MB, live heap ${liveMB.toFixed(0)} MB` +
+      `  event loop late p99 ${lateMs.toFixed(0)} ms`,
   );
 }
 
