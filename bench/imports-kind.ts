@@ -89,12 +89,13 @@ function report(
 ): void {
   const { firstMB, mostMB, liveMB, lateMs } = watch.end();
   const perSecond = (seconds: number): string => Math.round(rows / seconds).toString();
+  const live = liveMB > 0 ? `${liveMB.toFixed(0)} MB` : "not seen";
   console.log(
     `${kind.padEnd(16)} ${String(rows).padStart(7)} rows  COPY ${perSecond(copyS).padStart(7)} ` +
       `rows/s  dry run ${perSecond(trialS).padStart(6)} (${(copyS / trialS).toFixed(3)} of COPY, ` +
       `${trialS.toFixed(1)} s)  import ${perSecond(importS).padStart(6)} ` +
       `(${(copyS / importS).toFixed(3)}, ${importS.toFixed(1)} s)  RSS ${firstMB.toFixed(0)} MB, ` +
-      `at most ${mostMB.toFixed(0)} MB, live heap ${liveMB.toFixed(0)} MB` +
+      `at most ${mostMB.toFixed(0)} MB, live heap ${live}` +
       `  event loop late p99 ${lateMs.toFixed(0)} ms`,
   );
 }

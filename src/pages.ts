@@ -38,6 +38,7 @@ import { messagePages } from "./features/messages/pages.ts";
 import { newJobPages } from "./features/new-job/pages.ts";
 import { nonconformancePages } from "./features/nonconformances/pages.ts";
 import { noticePages } from "./features/notices/pages.ts";
+import { checkPages } from "./features/papers/check-pages.ts";
 import { accountPages } from "./features/people/account-pages.ts";
 import { peoplePages } from "./features/people/pages.ts";
 import { personPages } from "./features/people/person-pages.ts";
@@ -97,6 +98,7 @@ export const PAGES: readonly Feature[] = [
   noticePages,
   outboxPages,
   mailSettingsPages,
+  checkPages,
   diaryPages,
   importPages,
   importDetailPages,

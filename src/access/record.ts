@@ -84,6 +84,7 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   makeHandoverLinkForm: ["owner", "office", "manager"],
   endHandoverLinkForm: ["owner", "office", "manager"],
   handoverPage: "anyone",
+  checkPage: "anyone",
   handoverPackByLink: "anyone",
   commissioningRecordByLink: "anyone",
 
