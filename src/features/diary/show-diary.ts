@@ -53,7 +53,7 @@ export async function showDiary(
     ...{ mayPlace, problems, visit, undo: data.undo, by, monday, waiting: data.waiting },
     typed: { ...job?.typed, ...visit?.typed, ...typed },
     crews: data.crews.map(({ id, name }) => ({ value: id, text: name })),
-    week: weekView(data.diary, { by, monday, mayPlace, chosen: query.visit, language }),
+    week: weekView(data.diary, { by, chosen: query.visit, language }),
     sunday: daysOn(monday, 6),
     timeZone: data.diary.timeZone,
     isByCrew: by === "crew",

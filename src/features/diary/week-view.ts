@@ -17,9 +17,6 @@ const quarter = (clock: string): number =>
 
 export interface WeekWish {
   by: "crew" | "person";
-  /** The Monday. */
-  monday: string;
-  mayPlace: boolean;
   /** The visit that is looked at. */
   chosen: string | undefined;
   language: ShownLanguage;

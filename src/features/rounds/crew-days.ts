@@ -9,7 +9,7 @@ import { holdsOn, type WorkDay, type WorkWeek } from "../../domain/scheduling/wo
 export const DAY_MIN = 1440;
 const MINUTE_MS = 60_000;
 /** People agree on times in fives. */
-const FIVE = 5;
+export const FIVE = 5;
 /** Less than this between two visits is no room for another one. */
 const ROOM_LEAST_MIN = 45;
 const LOOK_AHEAD_DAYS = 120;

@@ -4,7 +4,7 @@ import { drawRounds } from "../../domain/rounds/draw-rounds.ts";
 import type { RoundsPlan } from "../../domain/rounds/rounds-plan.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { dueSites, type SiteDue } from "../firmware/due-list.ts";
-import { addMinutes, momentAt } from "./crew-days.ts";
+import { addMinutes, FIVE, momentAt } from "./crew-days.ts";
 import { baseOf, type LaidOut, PRIORITY, problemOf, workMin } from "./problem-of.ts";
 import { type Ground, groundOf } from "./rounds-ground.ts";
 import type { NewUpdateRound, Proposal } from "./schemas.ts";
@@ -12,7 +12,6 @@ import { searchInThread } from "./search-thread.ts";
 import { findRound, visitsToCome } from "./store.ts";
 
 const LOOKED_AT_MOST = 2000;
-const FIVE = 5;
 
 /** Plans rounds for what is due; nothing is kept or booked by it. */
 export async function proposeRounds(
