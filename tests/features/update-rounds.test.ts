@@ -1,3 +1,4 @@
+import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
 import { startService, type TestService } from "../support/app.ts";
@@ -46,9 +47,8 @@ test("a proposal takes the due sites, books nothing, and tells where it starts",
   const { status, body } = await propose();
   expect(status, JSON.stringify(body)).toBe(201);
   const stops = body.proposal.rounds.flatMap(({ stops: all }: { stops: object[] }) => all);
-  expect(stops.map(({ siteId }: { siteId: string }) => siteId).toSorted()).toEqual(
-    siteIds.slice(0, 3).toSorted(),
-  );
+  const visited = stops.map(({ siteId }: { siteId: string }) => siteId);
+  expect(visited.toSorted()).toEqual(siteIds.slice(0, 3).toSorted());
   expect(body.proposal.base.isEstimate).toBe(true);
   for (const stop of stops) {
     expect(Date.parse(stop.endsAt) - Date.parse(stop.startsAt)).toBe(40 * 60_000);
@@ -56,6 +56,9 @@ test("a proposal takes the due sites, books nothing, and tells where it starts",
   }
   const visits = await office().get("/api/v1/visits?from=2026-11-30&to=2026-11-30");
   expect(visits.body.items).toEqual([]);
+  const { text } = await office().get("/api/v1/exports/update-rounds.csv");
+  const [row] = parse(text, { columns: true, bom: true });
+  expect(row).toMatchObject({ reference: body.reference, state: "proposed", stops: "3" });
   const drawing = await office().get(`/api/v1/update-rounds/${body.id}/drawing`);
   expect(drawing.headers["content-type"]).toContain("image/svg+xml");
 });

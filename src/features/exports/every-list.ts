@@ -6,6 +6,7 @@ import {
   productModels,
   qualifications,
   recurringInspections,
+  updateRounds,
 } from "./firm-lists.ts";
 import type { ExportList } from "./list.ts";
 import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
@@ -23,6 +24,7 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(nonconformances), any(stock), any(mails), any(releases)],
   ...[any(productModels), any(plans), any(crews), any(consumables)],
   ...[any(qualifications), any(absences), any(recurringInspections)],
+  any(updateRounds),
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];

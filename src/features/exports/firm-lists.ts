@@ -8,6 +8,7 @@ import {
   MODELS,
   PLANS,
   QUALIFICATIONS,
+  UPDATE_ROUNDS,
 } from "./firm-tables.ts";
 import { ofTable } from "./lists.ts";
 
@@ -50,4 +51,9 @@ export const recurringInspections = ofTable(INSPECTIONS, {
   ...{ name: "recurring-inspections", operationId: "exportRecurringInspections" },
   summary: "Take the recurring inspections away",
   query: z.strictObject({ siteId: z.guid() }).partial(),
+});
+
+export const updateRounds = ofTable(UPDATE_ROUNDS, {
+  ...{ name: "update-rounds", operationId: "exportUpdateRounds", query: WHOLE },
+  summary: "Take the proposals of update rounds away",
 });

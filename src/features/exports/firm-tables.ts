@@ -80,3 +80,23 @@ export const INSPECTIONS: SqlList = {
   },
   conditions: { siteId: equals("r.site_id", "uuid") },
 };
+
+const COUNTED = (part: string): string => `jsonb_array_length(r.proposal->'${part}')`;
+
+export const UPDATE_ROUNDS: SqlList = {
+  alias: "r",
+  from: `update_round r JOIN person p ON p.firm_id = r.firm_id AND p.id = r.created_by_id
+    LEFT JOIN update_round o ON o.firm_id = r.firm_id AND o.id = r.replaces_id`,
+  columns: {
+    ...{ reference: "r.reference", state: "r.state", madeBy: "p.name" },
+    ...{ madeAt: moment("r.created_at"), decidedAt: moment("r.decided_at") },
+    ...{ replaces: "o.reference", fromDay: "r.request->>'fromDay'", rounds: COUNTED("rounds") },
+    stops: `(SELECT sum(jsonb_array_length(d->'stops'))::int
+      FROM jsonb_array_elements(r.proposal->'rounds') d)`,
+    ...{ leftOut: COUNTED("leftOut"), driveMin: "(r.proposal->>'driveMin')::float8" },
+    distanceKm: "(r.proposal->>'distanceKm')::float8",
+    visits: `(SELECT count(*)::int FROM update_round_visit v
+      WHERE v.firm_id = r.firm_id AND v.round_id = r.id)`,
+  },
+  conditions: {},
+};
