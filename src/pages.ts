@@ -70,6 +70,8 @@ import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
 import { warrantyPages } from "./features/warranty/pages.ts";
+import { warrantyTermsPages } from "./features/warranty/terms-pages.ts";
+import { unitWarrantyPages } from "./features/warranty/unit-pages.ts";
 import { webhookDeliveryPages } from "./features/webhooks/delivery-pages.ts";
 import { webhookPages } from "./features/webhooks/pages.ts";
 import { workingHoursPages } from "./features/working-hours/pages.ts";
@@ -93,6 +95,8 @@ export const PAGES: readonly Feature[] = [
   auditPages,
   nonconformancePages,
   warrantyPages,
+  unitWarrantyPages,
+  warrantyTermsPages,
   firmwareReleasePages,
   firmwareRingPages,
   noticePages,

@@ -4,7 +4,8 @@ import { inFirm } from "../db/scope.ts";
 import { addPeriod } from "../domain/dates/period.ts";
 import { judgeUnits } from "../features/warranty/judge.ts";
 import { openClaim, stepClaim } from "../features/warranty/keep-claim.ts";
-import { keepRegistration, keepTerms } from "../features/warranty/keep-warranty.ts";
+import { keepTerms } from "../features/warranty/keep-terms.ts";
+import { keepRegistration } from "../features/warranty/keep-warranty.ts";
 import type { UnitWarranty } from "../features/warranty/schemas.ts";
 import { type Catalogue, type Firm, personOf } from "./scene.ts";
 
@@ -22,7 +23,7 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue): Promise<vo
         ...(pack ? { registerWithinDays: REGISTER_WITHIN_DAYS } : {}),
         endMovesToWorkingDay: false,
       };
-      await keepTerms(tx, id, terms, by.personId);
+      await keepTerms(tx, id, terms, by);
     }
     let missed: UnitWarranty | undefined;
     let after: string | undefined;

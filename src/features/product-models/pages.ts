@@ -14,6 +14,7 @@ import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
 import { modelKitText, readModelKit } from "../kit/kit-lines.ts";
+import { latestTerms } from "../warranty/terms-view.ts";
 import { attributeLines, readAttributeLines } from "./attribute-lines.ts";
 import { NewProductModel, ProductModelEdit } from "./schemas.ts";
 import { changeModel, setUpModel } from "./set-up-model.ts";
@@ -30,6 +31,8 @@ interface Shown {
   code?: string;
   typed: FormBody;
   problems?: FieldProblems;
+  /** The latest version of the warranty's terms. */
+  warranty?: Awaited<ReturnType<typeof latestTerms>>;
 }
 
 export const productModelPages: Feature = async (app, { db }) => {
@@ -81,13 +84,17 @@ export const productModelPages: Feature = async (app, { db }) => {
     schema: { operationId: "productModelPage", hide: true, params: IdParams },
     handler: async (request, reply) => {
       const { id } = request.params;
-      const row = await inFirm(db, signedIn(request).firmId, (tx) => findProductModel(tx, id));
+      const { row, warranty } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
+        row: await findProductModel(tx, id),
+        warranty: await latestTerms(tx, id, request.language),
+      }));
       if (!row) throw notFound("product model");
       const { code, name, maker, kind, serialMask, serialCheck, firmwareScheme, version } = row;
       const attributes = attributeLines(row.attributes as ProductModelFields["attributes"]);
       const kit = modelKitText(ModelKit.parse(row.kit));
       const typed = { name, maker, kind, serialMask, serialCheck, firmwareScheme, attributes, kit };
-      return showForm(request, reply, { id, code, typed: { ...typed, version: String(version) } });
+      const shown = { id, code, warranty, typed: { ...typed, version: String(version) } };
+      return showForm(request, reply, shown);
     },
   });
 

@@ -6,6 +6,8 @@ import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { SiteDue } from "../firmware/due-list.ts";
+import { judgeUnits } from "../warranty/judge.ts";
+import { warrantyLine } from "../warranty/warranty-view.ts";
 import { neighboursOf, readHoldings } from "./page-store.ts";
 import { dueAtSite } from "./site-due.ts";
 
@@ -49,13 +51,16 @@ export async function holdingsOf(
   const held = await readHoldings(tx, site.id, now);
   const at = (time: Date) => dayAndTime(language, time, site.timeZone);
   const states = unitsDue(due, language);
+  const judged = await judgeUnits(tx, { siteId: site.id, most: held.unitsMost }, now);
+  const warranties = new Map(judged.map((row) => [row.unitId, warrantyLine(row, language)]));
   return {
     units: held.units.slice(0, held.unitsMost).map((unit) => ({
       ...{ id: unit.id, serial: unit.serial, level: unit.firmwareLevel },
       ...{ bank: unit.bank?.name, bankId: unit.bankId, bankPosition: unit.bankPosition },
       model: `${unit.model.code} ${unit.model.name}`,
       since: held.commissioned.get(unit.id) && at(held.commissioned.get(unit.id) as Date),
-      warranty: warrantyOf(unit.model.attributes as Attributes, language),
+      warranty: warranties.get(unit.id),
+      byModel: warrantyOf(unit.model.attributes as Attributes, language),
       due: states.get(unit.id),
     })),
     moreUnits: held.units.length > held.unitsMost,
@@ -71,7 +76,7 @@ export async function holdingsOf(
 
 type Attributes = Readonly<Record<string, unknown>>;
 
-/** What the product model says; the firm's warranty terms are not kept here. */
+/** What the product model says, for units whose model has no terms stored. */
 function warrantyOf(attributes: Attributes, language: ShownLanguage): string | undefined {
   const years = attributes.warrantyYears;
   return typeof years === "number" ? say(language, "registry.warrantyYears", { years }) : undefined;

@@ -21,6 +21,7 @@ import { changesView } from "../changes/view.ts";
 import { readFirm } from "../firms/store.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { dueOf } from "../sites/site-view.ts";
+import { unitWarrantyView } from "../warranty/unit-view.ts";
 import { readUnitLife } from "./life-store.ts";
 import { receiveUnit } from "./receive-unit.ts";
 import { LIFE_ENTRIES_MOST, NewUnit, UnitEdit } from "./schemas.ts";
@@ -48,6 +49,7 @@ export const unitDetailPages: Feature = async (app, { db, now }) => {
       ...lifeView(life, due || undefined, {
         ...{ language, timeZone: (await readFirm(tx)).timeZone },
       }),
+      warranty: await unitWarrantyView(tx, id, { now: now(), language, roles }),
       ...(await changesView(tx, { ...asks, saved: shown.saved }, language)),
     }));
     const { note, hardwareRevision, version } = life;

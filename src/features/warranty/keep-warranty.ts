@@ -1,75 +1,63 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
-import { levelKey } from "../../domain/firmware/level-key.ts";
-import type { FirmwareScheme } from "../../domain/firmware/levels.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { readFirm } from "../firms/store.ts";
-import { findProductModel } from "../product-models/store.ts";
+import { appendToLedger } from "../ledger/store.ts";
 import { findUnit } from "../units/store.ts";
-import type { NewReading, NewRegistration, NewTerms } from "./schemas.ts";
-import { addReading, addTerms, lastTerms, putRegistration, type TermsRow } from "./store.ts";
+import type { NewReading, NewRegistration } from "./schemas.ts";
+import { addReading, putRegistration, removeRegistration } from "./store.ts";
+import { jobOfUnit } from "./unit-job-store.ts";
 
-const VERSIONS_MOST = 200;
-const dayOf = (text: string): Date => new Date(text);
+export const dayOf = (text: string): Date => new Date(text);
 export const dayText = (day: Date): string => day.toISOString().slice(0, 10);
 
-/** A version is never changed; the next applies to units commissioned from a day on. */
-export async function keepTerms(
-  tx: FirmTransaction,
-  modelId: string,
-  terms: NewTerms,
-  createdById: string,
-): Promise<TermsRow> {
-  const model = await findProductModel(tx, modelId);
-  if (!model) throw notFound("product model");
-  const last = await lastTerms(tx, modelId);
-  if (last && terms.appliesFrom <= dayText(last.appliesFrom)) {
-    const since = dayText(last.appliesFrom);
-    const detail = `Version ${last.number} applies from ${since}: name a later day.`;
-    throw invalid("/body/appliesFrom", detail);
-  }
-  const number = (last?.number ?? 0) + 1;
-  if (number > VERSIONS_MOST) {
-    throw new Problem("conflict", `A model takes at most ${VERSIONS_MOST} versions of its terms.`);
-  }
-  const { firmware, temperature, appliesFrom, ...fields } = terms;
-  return addTerms(tx, modelId, number, {
-    ...{ ...fields, appliesFrom: dayOf(appliesFrom), createdById },
-    throughputKwh: fields.throughputKwh ?? null,
-    registerWithinDays: fields.registerWithinDays ?? null,
-    source: fields.source ?? null,
-    firmwareLevel: firmware?.level ?? null,
-    firmwareKey: firmware ? keyOrRefuse(model.firmwareScheme as FirmwareScheme, firmware) : null,
-    firmwareWithinDays: firmware?.withinDays ?? null,
-    temperatureLowest: temperature?.lowest ?? null,
-    temperatureHighest: temperature?.highest ?? null,
-  });
-}
-
-function keyOrRefuse(scheme: FirmwareScheme, { level }: { level: string }): bigint {
-  const key = levelKey(scheme, level);
-  if (key !== undefined) return key;
-  const detail = `"${level}" has no place in the order of the model's levels (${scheme}).`;
-  throw invalid("/body/firmware/level", detail);
+export interface By {
+  personId: string;
+  now: Date;
 }
 
 export async function keepRegistration(
   tx: FirmTransaction,
   unitId: string,
   { registeredOn, reference, note }: NewRegistration,
-  by: { personId: string; now: Date },
+  by: By,
 ): Promise<void> {
   await requireUnit(tx, unitId);
   await refuseFuture(tx, "registeredOn", registeredOn, by.now);
   const fields = { reference, note: note ?? null, createdById: by.personId };
   await putRegistration(tx, unitId, { ...fields, registeredOn: dayOf(registeredOn) });
+  await noteOnLedger(tx, unitId, "warranty.registered", { registeredOn, reference }, by);
+}
+
+/** Takes back what was entered by a slip; the ledger keeps both. */
+export async function takeRegistrationBack(
+  tx: FirmTransaction,
+  unitId: string,
+  by: By,
+): Promise<void> {
+  await requireUnit(tx, unitId);
+  if (!(await removeRegistration(tx, unitId))) throw notFound("registration");
+  await noteOnLedger(tx, unitId, "warranty.registration-removed", {}, by);
+}
+
+/** On the ledger of the job that installed the unit; a unit without one has no ledger. */
+export async function noteOnLedger(
+  tx: FirmTransaction,
+  unitId: string,
+  kind: string,
+  facts: object,
+  { personId, now }: By,
+): Promise<void> {
+  const jobId = await jobOfUnit(tx, unitId);
+  if (!jobId) return;
+  await appendToLedger(tx, jobId, { kind, body: { unitId, personId, ...facts }, at: now });
 }
 
 export async function keepReading(
   tx: FirmTransaction,
   unitId: string,
   { readOn, throughputKwh, temperature }: NewReading,
-  by: { personId: string; now: Date },
+  by: By,
 ) {
   await requireUnit(tx, unitId);
   await refuseFuture(tx, "readOn", readOn, by.now);

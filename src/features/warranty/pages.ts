@@ -1,7 +1,5 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
-import type { ShownLanguage } from "../../language/languages.ts";
-import { number, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { listView } from "../../web/list-view.ts";
@@ -9,11 +7,10 @@ import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
 import { judgeUnits } from "./judge.ts";
-import type { UnitWarranty } from "./schemas.ts";
+import { warrantyLine } from "./warranty-view.ts";
 
 const A_PAGE = 40;
 const PageQuery = z.object({ cursor: z.string().max(200).optional() });
-const SIGNS = { "in-term": "good", "at-risk": "warn", lapsed: "bad", expired: "bad" } as const;
 
 export const warrantyPages: Feature = async (app, { db, now }) => {
   app.get("/warranty", {
@@ -26,7 +23,7 @@ export const warrantyPages: Feature = async (app, { db, now }) => {
       const last = rows.length > A_PAGE ? shown.at(-1) : undefined;
       return sendPage(request, reply, "warranty", {
         title: say(language, "warranty.title"),
-        found: shown.map((row) => rowOf(row, language)),
+        found: shown.map((row) => warrantyLine(row, language)),
         list: listView({
           ...{ path: "/warranty", filters: {}, cursor: request.query.cursor },
           next: last ? Buffer.from(last.unitId).toString("base64url") : null,
@@ -35,20 +32,3 @@ export const warrantyPages: Feature = async (app, { db, now }) => {
     },
   });
 };
-
-/** A unit's warranty in the reader's words. */
-function rowOf(row: UnitWarranty, language: ShownLanguage) {
-  const day = (text: string | null) => text && plainDay(language, text);
-  const { state, throughput } = row;
-  return {
-    ...{ unitId: row.unitId, serial: row.serial, modelCode: row.modelCode, siteId: row.siteId },
-    siteReference: row.siteReference,
-    sign: state !== null && state !== "pending" ? SIGNS[state] : undefined,
-    stateName: say(language, `warranty.state.${state ?? "none"}`),
-    reasons: row.reasons.map((reason) => say(language, `warranty.reason.${reason}`)),
-    gaps: row.gaps.map((gap) => say(language, `warranty.gap.${gap}`)),
-    endsOn: day(row.endsOn),
-    registerBy: row.registration === null ? day(row.registerBy) : null,
-    used: throughput && number(language, Math.round(throughput.usedKwh)),
-  };
-}

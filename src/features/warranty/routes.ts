@@ -1,6 +1,5 @@
 import { z } from "zod";
-import { type FirmTransaction, inFirm, inFirmAs } from "../../db/scope.ts";
-import { notFound } from "../../errors.ts";
+import { inFirm, inFirmAs } from "../../db/scope.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
@@ -8,7 +7,13 @@ import { afterId, PAGE_QUERY, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { judgeUnits } from "./judge.ts";
-import { dayText, keepReading, keepRegistration, requireUnit } from "./keep-warranty.ts";
+import {
+  dayText,
+  keepReading,
+  keepRegistration,
+  requireUnit,
+  takeRegistrationBack,
+} from "./keep-warranty.ts";
 import {
   NewReading,
   NewRegistration,
@@ -19,6 +24,7 @@ import {
   WarrantyQuery,
 } from "./schemas.ts";
 import { listReadings, type ReadingRow } from "./store.ts";
+import { oneWarranty } from "./unit-view.ts";
 
 const TAGS = ["Warranty"];
 const READ = problems(401, 403, 404, 422);
@@ -49,7 +55,7 @@ export const warrantyRoutes: Feature = async (app, { db, now }) => {
       response: { 200: UnitWarranty, ...READ },
     },
     handler: async (request) =>
-      inFirm(db, signedIn(request).firmId, (tx) => one(tx, request.params.id, now())),
+      inFirm(db, signedIn(request).firmId, (tx) => oneWarranty(tx, request.params.id, now())),
   });
 
   app.put("/api/v1/units/:id/warranty/registration", {
@@ -67,7 +73,26 @@ export const warrantyRoutes: Feature = async (app, { db, now }) => {
       const by = { personId: session.personId, now: now() };
       return inFirmAs(db, session, async (tx) => {
         await keepRegistration(tx, id, request.body, by);
-        return one(tx, id, by.now);
+        return oneWarranty(tx, id, by.now);
+      });
+    },
+  });
+
+  app.delete("/api/v1/units/:id/warranty/registration", {
+    schema: {
+      operationId: "removeWarrantyRegistration",
+      summary: "Take back a registration that was entered by a slip",
+      tags: TAGS,
+      params: IdParams,
+      response: { 200: UnitWarranty, ...READ },
+    },
+    handler: async (request) => {
+      const session = signedIn(request);
+      const { id } = request.params;
+      const by = { personId: session.personId, now: now() };
+      return inFirmAs(db, session, async (tx) => {
+        await takeRegistrationBack(tx, id, by);
+        return oneWarranty(tx, id, by.now);
       });
     },
   });
@@ -109,12 +134,6 @@ export const warrantyRoutes: Feature = async (app, { db, now }) => {
       }),
   });
 };
-
-async function one(tx: FirmTransaction, unitId: string, now: Date): Promise<UnitWarranty> {
-  const [found] = await judgeUnits(tx, { unitId, most: 1 }, now);
-  if (!found) throw notFound("unit");
-  return found;
-}
 
 const shownReading = (row: ReadingRow) => ({
   id: row.id,

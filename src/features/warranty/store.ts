@@ -15,6 +15,7 @@ interface TermsFields {
   endMovesToWorkingDay: boolean;
   source: string | null;
   createdById: string;
+  createdAt: Date;
 }
 
 /** The model's row stays locked, so that two versions at once get two numbers. */
@@ -53,6 +54,17 @@ export async function listTerms(
   });
 }
 
+export async function removeTerms(tx: FirmTransaction, id: string): Promise<void> {
+  await tx.warrantyTerms.delete({ where: { firmId_id: { firmId: tx.firmId, id } } });
+}
+
+/** Whether a claim was opened for a unit of the model from this moment on. */
+export async function claimedSince(tx: FirmTransaction, modelId: string, from: Date) {
+  const { firmId } = tx;
+  const where = { firmId, createdAt: { gte: from }, unit: { modelId } };
+  return (await tx.warrantyClaim.findFirst({ where, select: { id: true } })) !== null;
+}
+
 export async function readTerms(tx: FirmTransaction, ids: string[]): Promise<TermsRow[]> {
   return tx.warrantyTerms.findMany({ where: { firmId: tx.firmId, id: { in: ids } } });
 }
@@ -74,6 +86,14 @@ export async function putRegistration(
     create: { firmId: tx.firmId, unitId, ...fields },
     update: fields,
   });
+}
+
+/** False where the unit has none. */
+export async function removeRegistration(tx: FirmTransaction, unitId: string): Promise<boolean> {
+  const { count } = await tx.warrantyRegistration.deleteMany({
+    where: { firmId: tx.firmId, unitId },
+  });
+  return count === 1;
 }
 
 export interface ReadingFields {

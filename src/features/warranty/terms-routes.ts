@@ -5,17 +5,19 @@ import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterId, PAGE_QUERY, toPage } from "../../web/paging.ts";
-import { problems } from "../../web/responses.ts";
+import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findProductModel } from "../product-models/store.ts";
 import { domainTerms } from "./judge.ts";
-import { dayText, keepTerms } from "./keep-warranty.ts";
+import { keepTerms, takeTermsBack } from "./keep-terms.ts";
+import { dayText } from "./keep-warranty.ts";
 import { NewTerms, Terms, TermsPage } from "./schemas.ts";
 import { listTerms, type TermsRow } from "./store.ts";
 
 const TAGS = ["Warranty"];
+const VersionParams = IdParams.extend({ number: z.coerce.number().int().min(1).max(10_000) });
 
-export const warrantyTermsRoutes: Feature = async (app, { db }) => {
+export const warrantyTermsRoutes: Feature = async (app, { db, now }) => {
   app.get("/api/v1/product-models/:id/warranty-terms", {
     schema: {
       operationId: "listWarrantyTerms",
@@ -50,9 +52,25 @@ export const warrantyTermsRoutes: Feature = async (app, { db }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const { personId } = signedIn(request);
-        return { body: shown(await keepTerms(tx, request.params.id, request.body, personId)) };
+        const by = { personId: signedIn(request).personId, now: now() };
+        return { body: shown(await keepTerms(tx, request.params.id, request.body, by)) };
       }),
+  });
+
+  app.delete("/api/v1/product-models/:id/warranty-terms/:number", {
+    schema: {
+      operationId: "removeWarrantyTerms",
+      summary: "Take back the latest version, entered by a slip",
+      description: "Refused once a claim was opened for a unit of the model since.",
+      tags: TAGS,
+      params: VersionParams,
+      response: { 204: noBody(), ...problems(401, 403, 404, 409, 422) },
+    },
+    handler: async (request, reply) => {
+      const { id, number } = request.params;
+      await inFirm(db, signedIn(request).firmId, (tx) => takeTermsBack(tx, id, number));
+      return reply.code(204).send();
+    },
   });
 };
 

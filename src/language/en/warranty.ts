@@ -1,4 +1,7 @@
+import { warrantyUnit } from "./warranty-unit.ts";
+
 export const warranty = {
+  ...warrantyUnit,
   "warranty.title": "Warranty",
   "warranty.unit": "Unit",
   "warranty.site": "Site",

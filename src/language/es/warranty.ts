@@ -1,4 +1,7 @@
+import { warrantyUnit } from "./warranty-unit.ts";
+
 export const warranty = {
+  ...warrantyUnit,
   "warranty.title": "Garantía",
   "warranty.unit": "Unidad",
   "warranty.site": "Emplazamiento",
