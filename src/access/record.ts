@@ -90,6 +90,7 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
 
   // Warranty
   warrantyPage: ["owner", "office", "manager", "auditor"],
+  countWarranties: ["owner", "office", "manager", "auditor"],
   listWarranties: ["owner", "office", "manager", "auditor"],
   readUnitWarranty: "everyone",
   putWarrantyRegistration: ["owner", "office", "manager"],

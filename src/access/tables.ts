@@ -45,6 +45,7 @@ export const TABLE_ACCESS: Record<string, AccessRule> = {
   exportQualifications: "everyone",
   exportAbsences: ["owner", "office", "manager"],
   exportRecurringInspections: "everyone",
+  exportWarranties: RECORD_READERS,
   exportUpdateRounds: ["owner", "office", "manager", "auditor"],
   exportMails: READERS,
   exportFirmwareReleases: "everyone",

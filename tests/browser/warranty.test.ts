@@ -45,6 +45,19 @@ test("says how each unit's warranty stands, and why", async () => {
   await page.context().close();
 });
 
+test("a count leads to its units, and a unit's page to its registration and its undo", async () => {
+  const page = await signedInPage(browser, baseUrl, "/warranty");
+  await page.getByRole("link", { name: /^at risk/ }).click();
+  expect(await page.locator("tbody tr").count()).toBe(1);
+  await page.getByRole("link", { name: units.due.serial }).click();
+  await page.getByLabel("Maker's reference").fill("FS-REG-7");
+  await page.getByRole("button", { name: "Note the registration" }).click();
+  expect(await page.locator("main").textContent()).toMatch(/in term.*FS-REG-7/s);
+  await page.getByRole("button", { name: "Undo" }).click();
+  expect(await page.locator("main").textContent()).toMatch(/at risk.*register by 26 Nov 2026/s);
+  await page.context().close();
+});
+
 test.each(["light", "dark"] as const)("is accessible in %s and fits 320 px", async (scheme) => {
   const page = await signedInPage(browser, baseUrl, "/warranty");
   const faults = consoleFaults(page);

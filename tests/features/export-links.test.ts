@@ -24,6 +24,8 @@ test.each([
   ["/firmware", "due", `severity=safety&modelId=${id}&region=uk&overdue=true`],
   ["/nonconformances", "nonconformances", "state=open&kind=audit&overdue=true"],
   ["/goods-in/stock", "stock", `modelId=${id}&place=Depot&serial=fs1&standing=reserved`],
+  ["/warranty", "warranty", `state=at-risk&modelId=${id}&siteId=${id}&sort=-endsOn`],
+  ["/warranty", "warranty", "registration=open&registerBefore=2027-01-01"],
   ["/outbox", "mails", "state=waiting"],
   ["/firmware", "due", "dueFrom=2026-01-01&dueBefore=2027-01-01"],
 ])("what %s is filtered by, its export of %s takes: %s", async (path, list, query) => {

@@ -12,6 +12,7 @@ import type { ExportList } from "./list.ts";
 import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
 import { mails, nonconformances, releases, stock } from "./record-lists.ts";
 import { instruments, jobs, visits } from "./ruled-lists.ts";
+import { warranty } from "./warranty-list.ts";
 
 /** All of them, however different their filters are. */
 type AnyList = ExportList<object>;
@@ -23,7 +24,7 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(visits), any(snags), any(concessions), any(notices)],
   ...[any(nonconformances), any(stock), any(mails), any(releases)],
   ...[any(productModels), any(plans), any(crews), any(consumables)],
-  ...[any(qualifications), any(absences), any(recurringInspections)],
+  ...[any(qualifications), any(absences), any(recurringInspections), any(warranty)],
   any(updateRounds),
 ];
 /** The due list beside them is written by the firmware's own hand. */

@@ -25,6 +25,8 @@ export interface FactRow {
 
 export interface FactFilter {
   unitId?: string;
+  /** Of the installed ones these alone. */
+  ids?: readonly string[] | undefined;
   modelId?: string | undefined;
   siteId?: string | undefined;
   after?: string | undefined;
@@ -38,6 +40,7 @@ const CHOSEN = `
     AND ($3::uuid IS NULL OR u.model_id = $3::uuid)
     AND ($4::uuid IS NULL OR u.site_id = $4::uuid)
     AND ($5::uuid IS NULL OR u.id > $5::uuid)
+    AND ($7::uuid[] IS NULL OR u.id = ANY ($7::uuid[]))
   ORDER BY u.id LIMIT $6::int`;
 
 const STARTED = `
@@ -58,17 +61,11 @@ const STARTED = `
     WHERE k.firm_id = $1::uuid AND k.unit_id = c.id
       AND j.kind IN ('install', 'swap') AND j.state <> 'cancelled') w ON true`;
 
-const FACTS = `WITH chosen AS (${CHOSEN}), started AS (${STARTED})
-  SELECT c.id AS "unitId", c.serial, m.code AS "modelCode", c.site_id AS "siteId",
-    c.site_reference AS "siteReference", c.time_zone AS "timeZone",
-    c.day::text AS "commissionedOn", c.closed AS "evidenceComplete", t.id AS "termsId",
-    (f.at AT TIME ZONE c.time_zone)::date::text AS "firmwareReachedOn",
-    r.registered_on::text AS "registeredOn", r.reference, r.note,
-    p.throughput_kwh AS kwh, p.read_on::text AS "kwhOn", q.lowest, q.highest
-  FROM started c
+/** Units `started`, each with the terms that bind it and what was entered for it. */
+const WITH_TERMS = `started c
   JOIN product_model m ON m.firm_id = $1::uuid AND m.id = c.model_id
   LEFT JOIN warranty_registration r ON r.firm_id = $1::uuid AND r.unit_id = c.id
-  LEFT JOIN LATERAL (SELECT t.id, t.firmware_key FROM warranty_terms t
+  LEFT JOIN LATERAL (SELECT t.* FROM warranty_terms t
     WHERE t.firm_id = $1::uuid AND t.model_id = c.model_id
       AND t.applies_from <= coalesce(c.day, 'infinity') ORDER BY t.number DESC LIMIT 1) t ON true
   LEFT JOIN LATERAL (SELECT min(g.read_at) AS at FROM firmware_reading g
@@ -80,12 +77,34 @@ const FACTS = `WITH chosen AS (${CHOSEN}), started AS (${STARTED})
     ORDER BY h.read_on DESC LIMIT 1) p ON true
   LEFT JOIN LATERAL (SELECT min(h.temperature_lowest) AS lowest,
       max(h.temperature_highest) AS highest FROM warranty_reading h
-    WHERE h.firm_id = $1::uuid AND h.unit_id = c.id AND h.read_on >= c.day) q ON true
-  ORDER BY c.id`;
+    WHERE h.firm_id = $1::uuid AND h.unit_id = c.id AND h.read_on >= c.day) q ON true`;
+
+const FACTS = `WITH chosen AS (${CHOSEN}), started AS (${STARTED})
+  SELECT c.id AS "unitId", c.serial, m.code AS "modelCode", c.site_id AS "siteId",
+    c.site_reference AS "siteReference", c.time_zone AS "timeZone",
+    c.day::text AS "commissionedOn", c.closed AS "evidenceComplete", t.id AS "termsId",
+    (f.at AT TIME ZONE c.time_zone)::date::text AS "firmwareReachedOn",
+    r.registered_on::text AS "registeredOn", r.reference, r.note,
+    p.throughput_kwh AS kwh, p.read_on::text AS "kwhOn", q.lowest, q.highest
+  FROM ${WITH_TERMS} ORDER BY c.id`;
 
 /** Installed units in the order of their ids; with `unitId` that unit, wherever it is. */
 export async function readFacts(tx: FirmTransaction, filter: FactFilter): Promise<FactRow[]> {
-  const { unitId = null, modelId = null, siteId = null, after = null, most } = filter;
-  const values = [tx.firmId, unitId, modelId, siteId, after, most];
+  const { unitId = null, modelId = null, siteId = null, after = null } = filter;
+  const values = [tx.firmId, unitId, modelId, siteId, after, filter.most, filter.ids ?? null];
   return tx.$queryRawUnsafe<FactRow[]>(FACTS, ...values);
 }
+
+/** The same of every installed unit, as SQL: $1 the firm, $2 the model, $3 the site or null. */
+export const EVERY_FACT = `WITH chosen AS (
+    SELECT u.id, u.serial, u.model_id, u.site_id, u.state FROM unit u
+    WHERE u.firm_id = $1::uuid AND u.state = 'installed'
+      AND ($2::uuid IS NULL OR u.model_id = $2::uuid)
+      AND ($3::uuid IS NULL OR u.site_id = $3::uuid)), started AS (${STARTED})
+  SELECT c.id, c.serial, m.code AS model_code, c.site_id, c.site_reference, c.time_zone, c.day,
+    c.closed, t.id AS terms_id, t.years, t.throughput_kwh AS limit_kwh, t.register_within_days,
+    t.evidence_needed, t.firmware_within_days, t.temperature_lowest, t.temperature_highest,
+    t.end_moves_to_working_day AS end_moves, r.registered_on,
+    (f.at AT TIME ZONE c.time_zone)::date AS firmware_on,
+    p.throughput_kwh AS kwh, p.read_on AS kwh_on, q.lowest, q.highest
+  FROM ${WITH_TERMS}`;

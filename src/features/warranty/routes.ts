@@ -6,7 +6,6 @@ import { create } from "../../web/idempotency.ts";
 import { afterId, PAGE_QUERY, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { judgeUnits } from "./judge.ts";
 import {
   dayText,
   keepReading,
@@ -21,8 +20,11 @@ import {
   ReadingPage,
   UnitWarranty,
   UnitWarrantyPage,
+  WarrantyCountQuery,
+  WarrantyCounts,
   WarrantyQuery,
 } from "./schemas.ts";
+import { countedStandings, standings } from "./standings.ts";
 import { listReadings, type ReadingRow } from "./store.ts";
 import { oneWarranty } from "./unit-view.ts";
 
@@ -41,9 +43,21 @@ export const warrantyRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const { limit, cursor, ...filter } = request.query;
       const page = { ...filter, after: afterId(cursor), most: limit + 1 };
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) => judgeUnits(tx, page, now()));
+      const rows = await inFirm(db, signedIn(request).firmId, (tx) => standings(tx, page, now()));
       return toPage(request, reply, rows, limit, ({ unitId }) => unitId);
     },
+  });
+
+  app.get("/api/v1/warranty/counts", {
+    schema: {
+      operationId: "countWarranties",
+      summary: "Count installed units by how their warranty stands",
+      tags: TAGS,
+      querystring: WarrantyCountQuery,
+      response: { 200: WarrantyCounts, ...problems(401, 403, 422) },
+    },
+    handler: async (request) =>
+      inFirm(db, signedIn(request).firmId, (tx) => countedStandings(tx, request.query, now())),
   });
 
   app.get("/api/v1/units/:id/warranty", {

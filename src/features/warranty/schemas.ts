@@ -144,8 +144,27 @@ export const UnitWarranty = z
   .meta({ id: "UnitWarranty" });
 export type UnitWarranty = z.infer<typeof UnitWarranty>;
 export const UnitWarrantyPage = pageOf(UnitWarranty);
-export const WarrantyQuery = z.strictObject({
-  ...PAGE_QUERY,
-  modelId: z.guid().optional(),
-  siteId: z.guid().optional(),
+
+/** "none" where the model has no terms. */
+export const STANDINGS = ["none", "pending", "in-term", "at-risk", "lapsed", "expired"] as const;
+const scopeFields = { modelId: z.guid().optional(), siteId: z.guid().optional() };
+export const StandingFields = z.strictObject({
+  ...scopeFields,
+  state: z.enum(STANDINGS).optional(),
+  registration: z
+    .literal("open")
+    .optional()
+    .describe("not registered yet, though the terms ask for it"),
+  registerBefore: plainDate()
+    .optional()
+    .describe("not registered yet, and to be before this day; what is overdue is among them"),
 });
+export const WarrantyQuery = StandingFields.extend(PAGE_QUERY);
+export const WarrantyCountQuery = z.strictObject(scopeFields);
+export const WarrantyCounts = z
+  .object({
+    units: z.record(z.enum(STANDINGS), z.number().int()),
+    unregistered: z.number().int().describe("to be registered still, or too late for it"),
+  })
+  .meta({ id: "WarrantyCounts" });
+export type WarrantyCounts = z.infer<typeof WarrantyCounts>;
