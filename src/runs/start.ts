@@ -3,6 +3,7 @@ import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
 import type { OpenDatabase } from "../db/open.ts";
 import { openPost, type Post } from "../features/mail/post.ts";
+import { drawPapers } from "./draw-papers.ts";
 import type { OnFailure } from "./each-firm.ts";
 import { purgeEvidenceExports, resumeEvidenceExports } from "./evidence-exports.ts";
 import { sendFirmwareNotices } from "./firmware-notice.ts";
@@ -74,6 +75,7 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
       },
     },
     importRun(db, config, logger, onFailureOf("imports")),
+    paperRun(db, config, logger, onFailureOf("draw-papers")),
     exportRun(db, config, logger, onFailureOf("evidence-exports")),
     ringRun(db, logger, onFailureOf("firmware-rings")),
     recurringRun(db, logger, onFailureOf("recurring-inspections")),
@@ -179,5 +181,19 @@ const exportRun = (
   work: async () => {
     const resumed = await resumeEvidenceExports(db, config, now, onFailure);
     if (resumed > 0) logger.info({ resumed }, "exports of evidence taken up");
+  },
+});
+
+const paperRun = (
+  db: Database,
+  config: Config,
+  logger: FastifyBaseLogger,
+  onFailure: OnFailure,
+): Run => ({
+  name: "draw-papers",
+  cron: "*/5 * * * *",
+  work: async () => {
+    const drawn = await drawPapers(db, config, now(), onFailure);
+    if (drawn > 0) logger.info({ drawn }, "papers of closed jobs");
   },
 });

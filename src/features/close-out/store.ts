@@ -77,3 +77,13 @@ export async function readJob(tx: FirmTransaction, id: string) {
     },
   });
 }
+
+/** Jobs closed since the moment, the latest first. */
+export async function jobsClosedSince(tx: FirmTransaction, moment: Date, most: number) {
+  return tx.closeOut.findMany({
+    where: { firmId: tx.firmId, closedAt: { gte: moment } },
+    select: { jobId: true, closedAt: true },
+    orderBy: { closedAt: "desc" },
+    take: most,
+  });
+}

@@ -68,11 +68,31 @@ export async function makeBag(task: Task): Promise<MadeBag> {
 
 async function* payload(task: Task, making: Making): AsyncGenerator<BagFile> {
   const scope = ExportScope.parse(task.row.scope);
-  for await (const job of scopedJobs(task, scope)) {
-    yield* await filesOf(task, job, making);
-    await task.beat(Math.min(making.jobs.length, task.row.jobsTotal));
+  let done = 0;
+  for await (const files of oneAhead(scopedJobs(task, scope), (job) =>
+    filesOf(task, job, making),
+  )) {
+    yield* files;
+    done += 1;
+    await task.beat(Math.min(done, task.row.jobsTotal));
   }
   yield textFile(SCOPE_FILE, canonicalize({ jobs: making.jobs, scope, title: task.row.title }));
+}
+
+/** While one job's photos pass, the next one's paper is drawn: by other threads than this. */
+async function* oneAhead<T, R>(
+  all: AsyncIterable<T>,
+  begin: (each: T) => Promise<R>,
+): AsyncGenerator<R> {
+  let begun: Promise<R> | undefined;
+  for await (const each of all) {
+    const before = await begun;
+    begun = begin(each);
+    // It is waited for a turn later; until then a fault of it is nobody's yet.
+    begun.catch(() => undefined);
+    if (before !== undefined) yield before;
+  }
+  if (begun) yield await begun;
 }
 
 /** As many as were counted when it was asked for: jobs that came since are in the next export. */
@@ -106,5 +126,8 @@ async function filesOf({ desk, row }: Task, job: ScopedJob, making: Making): Pro
   const folder = bagFolder(job);
   making.jobs.push({ folder, head, entries, id: job.id, reference: job.reference });
   if (at.slice(0, 10) > making.latest) making.latest = at.slice(0, 10);
-  return recordFiles(folder, record, recordSources(desk, { firmId, jobId: job.id, record }));
+  const sources = recordSources(desk, { firmId, jobId: job.id, record });
+  const paper = sources.certificate();
+  paper.catch(() => undefined);
+  return recordFiles(folder, record, { ...sources, certificate: () => paper });
 }

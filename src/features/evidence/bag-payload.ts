@@ -32,6 +32,7 @@ export function recordFiles(
       name: photoName(photo).slice(PAYLOAD.length),
       size: photo.bytes,
       sha256: photo.sha256,
+      sha512: record.photoSums.get(photo.sha256),
       open: async () => sources.photo(photo.sha256),
     })),
     textFile("readings.csv", readings),

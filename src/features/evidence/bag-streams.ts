@@ -11,6 +11,8 @@ export interface BagFile {
   size?: number;
   /** SHA-256 that the bytes must have. */
   sha256?: string;
+  /** SHA-512 of whatever has that SHA-256, where it is known. */
+  sha512?: string | undefined;
   open(): Promise<Readable>;
 }
 
@@ -39,8 +41,15 @@ export const madeFile = (name: string, content: () => Buffer | Promise<Buffer>):
 const whole = (bytes: Buffer): Readable => Readable.from([bytes], { objectMode: false });
 
 /** Passes a file on and notes its checksums; fails where they are not what they must be. */
-export function summing(file: Pick<BagFile, "name" | "sha256">, sums: BagSums): Transform {
-  const hashes = BAG_ALGORITHMS.map((name): [BagAlgorithm, Hash] => [name, createHash(name)]);
+export function summing(
+  file: Pick<BagFile, "name" | "sha256" | "sha512">,
+  sums: BagSums,
+): Transform {
+  const known = file.sha256 === undefined ? undefined : file.sha512;
+  if (known !== undefined) sums.sha512.set(file.name, known);
+  const hashes = BAG_ALGORITHMS.filter((name) => name !== "sha512" || known === undefined).map(
+    (name): [BagAlgorithm, Hash] => [name, createHash(name)],
+  );
   let octets = 0;
   return new Transform({
     transform(chunk: Buffer, _encoding, done) {

@@ -1,8 +1,9 @@
 // A bag as one ZIP file, as it is made: stored, one fixed time, so that the same record gives the
 // same bytes.
 import { type PassThrough, pipeline, type Readable } from "node:stream";
-import { ZipFile } from "yazl";
+
 import { type BagFile, type BagSums, summing } from "./bag-streams.ts";
+import { ZipFile } from "./zip-file.ts";
 
 /** The first moment that a ZIP file can name; read by the local calendar, as ZIP does. */
 const FIXED_TIME = new Date(1980, 0, 1);

@@ -77,7 +77,7 @@ export const recordSources = (
 ) => ({
   certificate: async () => {
     const house = await inFirm(context.db, firmId, (tx) => readHouse(tx));
-    return certificate(context.config, { firmId, record, house });
+    return certificate(context.config, { firmId, jobId, record, house });
   },
   photo: (sha256: string) => openPhoto(context.config.dataFolder, firmId, sha256),
   ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),

@@ -16,6 +16,7 @@ import {
   lockLedger,
   recordExtent,
 } from "../ledger/store.ts";
+import { photoSums } from "../photos/store.ts";
 import type { KeyRow } from "./key-store.ts";
 import { readStoredRecord, type StoredRecord } from "./record-store.ts";
 import { currentKey, type KeyPlace } from "./signing-key.ts";
@@ -31,6 +32,8 @@ export interface StatedRecord {
 
 export interface SealedRecord extends StatedRecord {
   key: KeyRow;
+  /** SHA-512 of photos by their SHA-256, as far as known. */
+  photoSums: ReadonlyMap<string, string>;
 }
 
 /** Reads the record under the job's lock. */
@@ -66,7 +69,7 @@ export async function sealRecord(
   if (!exported || !(await exportIsKept(tx, jobId, exported.exportId, throughSha256))) {
     await appendToLedger(tx, jobId, { kind: "evidence.exported", body, at: place.now() });
   }
-  return { ...stated, key };
+  return { ...stated, key, photoSums: await photoSums(tx, jobId) };
 }
 
 async function judgeStored(

@@ -8,6 +8,7 @@ import { commissioningRecord } from "./commissioning-record.ts";
 import { drawInThread } from "./draw-in-thread.ts";
 import { handoverPack } from "./handover-pack.ts";
 import { type House, type PaperWish, readHouse } from "./house.ts";
+import { keptPaper } from "./kept-papers.ts";
 import { PHOTOS_MOST } from "./parts.ts";
 import type { PaperSource, RecordFiles } from "./record.ts";
 import { smallCopies } from "./small-copies.ts";
@@ -25,7 +26,7 @@ export async function makeCommissioningRecord(
     await readStatedRecord(tx, jobId),
     await readHouse(tx, wish),
   ]);
-  const pdf = await certificate(config, { firmId, record, house });
+  const pdf = await certificate(config, { firmId, jobId, record, house });
   return { fileName: `CR-${record.job.reference}-${record.extent.seq}.pdf`, pdf };
 }
 
@@ -48,17 +49,39 @@ export async function makeHandoverPack(
       },
     };
   });
-  const source = await sourceOf(config, firmId, record, house);
-  const pdf = await drawInThread(handoverPack(source, handover));
+  const place = { dataFolder: config.dataFolder, firmId, jobId };
+  const { records, extent } = record;
+  const seen = {
+    paper: "handover-pack",
+    records,
+    extent,
+    house,
+    handover,
+    from: config.PUBLIC_URL,
+  };
+  const pdf = await keptPaper(place, seen, async () =>
+    drawInThread(handoverPack(await sourceOf(config, firmId, record, house), handover)),
+  );
   return { fileName: `HP-${record.job.reference}-${record.extent.seq}.pdf`, pdf };
 }
 
-/** The commissioning record of what an evidence bag states. */
+/** The commissioning record of what an evidence bag states: drawn once, however often exported. */
 export async function certificate(
   config: Config,
-  { firmId, record, house }: { firmId: string; record: StatedRecord; house: House },
+  { firmId, jobId, record, house }: Stated,
 ): Promise<Buffer> {
-  return drawInThread(commissioningRecord(await sourceOf(config, firmId, record, house)));
+  const { records, extent } = record;
+  const source = { paper: "commissioning-record", records, extent, house, from: config.PUBLIC_URL };
+  return keptPaper({ dataFolder: config.dataFolder, firmId, jobId }, source, async () =>
+    drawInThread(commissioningRecord(await sourceOf(config, firmId, record, house))),
+  );
+}
+
+interface Stated {
+  firmId: string;
+  jobId: string;
+  record: StatedRecord;
+  house: House;
 }
 
 async function sourceOf(

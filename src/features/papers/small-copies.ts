@@ -10,6 +10,8 @@ import type { PaperSource } from "./record.ts";
 const SIDE_PX_MOST = 560;
 const PIXELS_MOST = 60_000_000;
 const AT_ONCE = 2;
+// Each photo is shrunk once: what libvips kept of it would only fill memory.
+sharp.cache(false);
 
 type Copies = PaperSource["pictures"];
 

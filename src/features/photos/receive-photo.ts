@@ -44,6 +44,7 @@ export async function receivePhoto(
       ...reading.picture,
       jobId,
       sha256,
+      sha512: createHash("sha512").update(bytes).digest("hex"),
       bytes: bytes.length,
       itemId: incoming.itemId ?? null,
       subject: incoming.subject ?? null,

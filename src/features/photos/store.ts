@@ -5,6 +5,7 @@ import type { Picture } from "./picture.ts";
 export interface PhotoRow extends Picture {
   jobId: string;
   sha256: string;
+  sha512: string;
   bytes: number;
   itemId: string | null;
   subject: string | null;
@@ -60,4 +61,13 @@ export async function mayReceivePhoto(
     select: { opId: true },
   });
   return named ? "yes" : "closed";
+}
+
+/** SHA-512 of the job's photos by their SHA-256; of those whose it was worked out as they came. */
+export async function photoSums(tx: FirmTransaction, jobId: string): Promise<Map<string, string>> {
+  const rows = await tx.photo.findMany({
+    where: { firmId: tx.firmId, jobId, sha512: { not: null } },
+    select: { sha256: true, sha512: true },
+  });
+  return new Map(rows.map(({ sha256, sha512 }) => [sha256, sha512 as string]));
 }
