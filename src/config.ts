@@ -1,5 +1,15 @@
+import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { z } from "zod";
+
+/** Told at the start, not when the first evidence leaves. */
+function holdsCertificates(path: string): boolean {
+  try {
+    return readFileSync(path, "utf8").includes("-----BEGIN CERTIFICATE-----");
+  } catch {
+    return false;
+  }
+}
 
 /** Every setting, read once at the start. The README's table is held equal to this by a test. */
 export const SETTINGS = z.object({
@@ -48,6 +58,20 @@ export const SETTINGS = z.object({
     .optional()
     .describe("mail server; without one, mails wait in the outbox and as files in DATA_DIR/mail"),
   MAIL_FROM: z.string().default("Holdpoint <holdpoint@localhost>").describe("sender of every mail"),
+  TIME_STAMP_URL: z
+    .url({ protocol: /^https?$/ })
+    .optional()
+    .describe("RFC 3161 service that stamps the time on evidence; user:password@ where it asks"),
+  TIME_STAMP_POLICY: z
+    .string()
+    .regex(/^[0-2](\.(0|[1-9]\d*))+$/, "must be an object identifier such as 1.3.6.1.4.1.32473.1")
+    .optional()
+    .describe("policy that its stamps have to be given under"),
+  TIME_STAMP_CERTIFICATES: z
+    .string()
+    .refine(holdsCertificates, "must be a file of certificates (PEM) that can be read")
+    .optional()
+    .describe("file of its root certificates (PEM): its stamps must lead to them, bags hold them"),
   MAP_TILE_URL: z
     .string()
     .refine(

@@ -8,7 +8,7 @@ import {
   type Checksums,
   isBagName,
   parseManifest,
-  SIGNATURE,
+  SEALS,
   SIGNED_MANIFEST,
   UNLISTED,
 } from "../domain/evidence/bag-manifest.ts";
@@ -76,7 +76,7 @@ async function manifestFaults(
 function isListedIn(manifest: string, name: string): boolean {
   if (!manifest.startsWith("tag")) return name.startsWith("data/");
   if (name.startsWith("data/")) return false;
-  return !UNLISTED.includes(name) || (name === SIGNATURE && manifest !== SIGNED_MANIFEST);
+  return !UNLISTED.includes(name) || (SEALS.includes(name) && manifest !== SIGNED_MANIFEST);
 }
 
 function differing(

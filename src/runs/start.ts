@@ -9,13 +9,14 @@ import { purgeEvidenceExports, resumeEvidenceExports } from "./evidence-exports.
 import { sendFirmwareNotices } from "./firmware-notice.ts";
 import { decideAllRings } from "./firmware-rings.ts";
 import { purgeImports, resumeImports } from "./imports.ts";
-import { makeCheckpoints } from "./ledger-checkpoint.ts";
+import { checkpointRun } from "./ledger-checkpoint.ts";
 import { purge } from "./purge.ts";
 import { purgePhotoUploads } from "./purge-photo-uploads.ts";
 import { type Run, type RunningQueue, startQueue } from "./queue.ts";
 import { openRecurringInspections } from "./recurring-inspections.ts";
 import { sendWaitingMail } from "./send-mail.ts";
 import { sendWebhooks } from "./send-webhooks.ts";
+import { stampRun } from "./time-stamps.ts";
 import { writeVisitMails } from "./visit-mails.ts";
 
 /** The scheduled work of this instance; any number of instances share it out among themselves. */
@@ -77,20 +78,12 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
     importRun(db, config, logger, onFailureOf("imports")),
     paperRun(db, config, logger, onFailureOf("draw-papers")),
     exportRun(db, config, logger, onFailureOf("evidence-exports")),
+    stampRun(db, config, logger, onFailureOf("time-stamps")),
     ringRun(db, logger, onFailureOf("firmware-rings")),
     recurringRun(db, logger, onFailureOf("recurring-inspections")),
     purgeRun(db, config, logger, onFailureOf("purge")),
   ];
 }
-
-const checkpointRun = (db: Database, logger: FastifyBaseLogger, onFailure: OnFailure): Run => ({
-  name: "ledger-checkpoint",
-  cron: "11 * * * *",
-  work: async () => {
-    const made = await makeCheckpoints(db, now(), onFailure);
-    if (made > 0) logger.info({ made }, "ledger checkpoints");
-  },
-});
 
 const visitMailRun = (
   db: Database,

@@ -6,10 +6,11 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { verifyBag } from "../../src/cli/verify-bag.ts";
 import { inFirm } from "../../src/db/scope.ts";
 import { canonicalize } from "../../src/domain/evidence/canonical-json.ts";
-import { fromPem, importKey } from "../../src/features/evidence/certificate.ts";
+import { importKey } from "../../src/features/evidence/certificate.ts";
 import { newestKey } from "../../src/features/evidence/key-store.ts";
 import { unsealKey } from "../../src/features/evidence/sealed-key.ts";
 import type { Signer } from "../../src/features/evidence/signature.ts";
+import { fromPem } from "../../src/verify/certificates.ts";
 import { chanceOf } from "../support/chance.ts";
 import {
   addProvenJob,

@@ -17,9 +17,16 @@ export interface EvidenceStage {
 }
 
 /** A service whose data folder, and a folder to work in, are the caller's own. */
-export async function startEvidence(now: () => Date): Promise<EvidenceStage> {
+export async function startEvidence(
+  now: () => Date,
+  more: (folder: string) => Promise<Record<string, string>> = async () => ({}),
+): Promise<EvidenceStage> {
   const folder = await mkdtemp(join(tmpdir(), "evidence-"));
-  const environment = { DATA_DIR: join(folder, "data"), PUBLIC_URL: "https://alder.example" };
+  const environment = {
+    DATA_DIR: join(folder, "data"),
+    PUBLIC_URL: "https://alder.example",
+    ...(await more(folder)),
+  };
   const service = await startService({ environment, now });
   const stop = async (): Promise<void> => {
     await service.stop();

@@ -45,8 +45,13 @@ export function readmeScript(folder: string): string {
 }
 
 /** Whether the script finds the bag whole, and what it printed. */
-export function runReadme(script: string, folder: string, certificates: string) {
-  const env = { PATH: process.env.PATH ?? "", CERTIFICATES: certificates, TMPDIR: dirname(folder) };
+export function runReadme(script: string, folder: string, certificates: string, roots = "") {
+  const env = {
+    PATH: process.env.PATH ?? "",
+    CERTIFICATES: certificates,
+    TIME_STAMP_CERTIFICATES: roots,
+    TMPDIR: dirname(folder),
+  };
   const ran = spawnSync("sh", ["-c", script], {
     cwd: folder,
     env,

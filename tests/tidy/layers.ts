@@ -6,15 +6,16 @@ type Layer = { imports: readonly string[]; packages?: readonly string[] };
 
 const DOMAIN_PACKAGES = ["zod", "temporal-polyfill", "@marcbachmann/cel-js"];
 const BROWSER_PACKAGES = ["uuidv7", "idb", "lit-html", "signature_pad", "zxing-wasm"];
-const SERVER = ["domain", "language", "ground", "db", "web", "features", "runs"];
+const SERVER = ["domain", "verify", "language", "ground", "db", "web", "features", "runs"];
 
 export const LAYERS: Readonly<Record<string, Layer>> = {
   domain: { imports: [], packages: DOMAIN_PACKAGES },
+  verify: { imports: ["domain"], packages: [...DOMAIN_PACKAGES, "pkijs", "asn1js"] },
   language: { imports: [], packages: ["intl-messageformat", "temporal-polyfill"] },
   ground: { imports: ["domain"] },
   db: { imports: ["domain", "ground"] },
   web: { imports: ["domain", "language", "ground", "db"] },
-  features: { imports: ["domain", "language", "ground", "db", "web"] },
+  features: { imports: ["domain", "verify", "language", "ground", "db", "web"] },
   runs: { imports: ["domain", "language", "ground", "db", "web", "features"] },
   tablet: { imports: ["domain", "features"], packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES] },
   app: { imports: SERVER },
@@ -36,7 +37,7 @@ export function layerOf(path: string): string | undefined {
   return FOLDERS.includes(top) ? top : undefined;
 }
 
-const FOLDERS = ["domain", "language", "db", "web", "features", "runs", "tablet", "demo"];
+const FOLDERS = ["domain", "verify", "language", "db", "web", "features", "runs", "tablet", "demo"];
 const ROOT_FILES: Readonly<Record<string, string>> = {
   "main.ts": "main",
   "cli.ts": "cli",

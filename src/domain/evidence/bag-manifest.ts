@@ -13,8 +13,16 @@ const DIGITS: Readonly<Record<BagAlgorithm, number>> = { sha256: 64, sha512: 128
 
 export const SIGNED_MANIFEST = "tagmanifest-sha256.txt";
 export const SIGNATURE = "tagmanifest-sha256.txt.p7s";
-/** The three files that the signed tag manifest cannot list: itself, its signature, its twin. */
-export const UNLISTED: readonly string[] = [SIGNED_MANIFEST, SIGNATURE, "tagmanifest-sha512.txt"];
+/** The response of a time-stamp service (RFC 3161) to the signature; not every bag has one. */
+export const TIME_STAMP = `${SIGNATURE}.tsr`;
+/** Root certificates of the time-stamp service, where the operator named them. */
+export const TIME_STAMP_ROOTS = "certs/time-stamp.pem";
+/** Member of bag-info.txt: the service that was to stamp, whether it answered or not. */
+export const TIME_STAMP_SERVICE = "Time-Stamp-Service";
+/** What comes after the signature and is covered by the second tag manifest alone. */
+export const SEALS: readonly string[] = [SIGNATURE, TIME_STAMP];
+/** What the signed tag manifest cannot list: itself, its seals, its twin. */
+export const UNLISTED: readonly string[] = [SIGNED_MANIFEST, ...SEALS, "tagmanifest-sha512.txt"];
 
 /** Lower-case letters, digits, dot, hyphen and underscore; README.txt alone is spelled as usual. */
 const NAME = /^(?:README\.txt|[a-z0-9_-][a-z0-9._-]*(?:\/[a-z0-9_-][a-z0-9._-]*)*)$/;

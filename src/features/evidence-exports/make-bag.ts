@@ -3,14 +3,16 @@
 import { inFirm } from "../../db/scope.ts";
 import { bagFolder, SCOPE_FILE } from "../../domain/evidence/bag-scope.ts";
 import { canonicalize } from "../../domain/evidence/canonical-json.ts";
+import { timeStampService } from "../evidence/ask-for-stamp.ts";
 import { type BagParts, bagFiles } from "../evidence/bag-files.ts";
 import { recordFiles } from "../evidence/bag-payload.ts";
 import { type BagFile, newSums, textFile } from "../evidence/bag-streams.ts";
 import { zipBag } from "../evidence/bag-zip.ts";
 import { certificatesAddress, recordSources, requirePhotos } from "../evidence/export-bag.ts";
 import type { KeyRow } from "../evidence/key-store.ts";
+import { sealManifest } from "../evidence/seal-manifest.ts";
 import { sealRecord } from "../evidence/seal-record.ts";
-import { currentKey, signManifest } from "../evidence/signing-key.ts";
+import { currentKey } from "../evidence/signing-key.ts";
 import { readFirm } from "../firms/store.ts";
 import { keepExport } from "./export-folder.ts";
 import { ExportScope } from "./schemas.ts";
@@ -23,6 +25,8 @@ export interface MadeBag {
   bytes: number;
   sha256: string;
   jobsTotal: number;
+  stampedAt: Date | null;
+  stampProblem: string | null;
 }
 
 /** What is known of the bag while it is made. */
@@ -31,6 +35,7 @@ interface Making {
   jobs: { folder: string; head: string; entries: number; id: string; reference: string }[];
   /** Day of the latest change to any of the records. */
   latest: string;
+  stamp: Pick<MadeBag, "stampedAt" | "stampProblem">;
 }
 
 /** Makes the export's file. */
@@ -42,7 +47,11 @@ export async function makeBag(task: Task): Promise<MadeBag> {
     key: await currentKey(tx, place),
     firm: await readFirm(tx),
   }));
-  const making: Making = { key, jobs: [], latest: "1970-01-01" };
+  const making: Making = {
+    ...{ key, jobs: [], latest: "1970-01-01" },
+    stamp: { stampedAt: null, stampProblem: null },
+  };
+  const service = timeStampService(config);
   const parts: BagParts = {
     key,
     readMe: {
@@ -58,12 +67,17 @@ export async function makeBag(task: Task): Promise<MadeBag> {
       Jobs: String(making.jobs.length),
       "Evidence-Format": "evidence-bag/1",
     }),
-    sign: (manifest) => signManifest(place, { firmId, key, manifest }),
+    service,
+    seal: async (manifest) => {
+      const seals = await sealManifest(place, service, { firmId, key, manifest });
+      making.stamp = { stampedAt: seals.stampedAt ?? null, stampProblem: seals.problem ?? null };
+      return seals;
+    },
   };
   const sums = newSums();
   const bag = zipBag(row.fileName.slice(0, -".zip".length), bagFiles(parts, sums), sums);
   const kept = await keepExport({ ...place, firmId, exportId: row.id }, bag, lease.workerId);
-  return { ...kept, jobsTotal: making.jobs.length };
+  return { ...kept, ...making.stamp, jobsTotal: making.jobs.length };
 }
 
 async function* payload(task: Task, making: Making): AsyncGenerator<BagFile> {

@@ -77,6 +77,7 @@ export const evidenceExportPages: Feature = async (app, context) => {
           megabytes: (Number(row.bytes ?? 0) / 1_000_000).toFixed(1),
         }),
         stateName: say(language, `evidence.state.${shown(row).state}`),
+        stamped: row.stampedAt && dayAndTime(language, row.stampedAt, timeZone),
         isMaking: row.state === "making",
         isReady: row.state === "ready",
       })),

@@ -43,6 +43,8 @@ export const EvidenceExport = z
     bytes: z.number().int().nullable(),
     sha256: z.string().nullable().describe("of the file"),
     problem: z.string().nullable(),
+    stampedAt: dateTime().nullable().describe("moment of the time stamp (RFC 3161) in it"),
+    stampProblem: z.string().nullable().describe("why it has none, although a service is set up"),
     personId: z.guid(),
     personName: z.string(),
     createdAt: dateTime(),

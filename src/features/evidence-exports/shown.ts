@@ -12,6 +12,8 @@ export const shown = (row: ExportRow) => ({
   bytes: row.bytes === null ? null : Number(row.bytes),
   sha256: row.sha256,
   problem: row.problem,
+  stampedAt: row.stampedAt?.toISOString() ?? null,
+  stampProblem: row.stampProblem,
   personId: row.personId,
   personName: row.person.name,
   createdAt: row.createdAt.toISOString(),

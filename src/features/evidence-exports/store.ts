@@ -82,6 +82,8 @@ export interface Outcome {
   finishedAt?: Date;
   attempts?: number;
   jobsTotal?: number;
+  stampedAt?: Date | null;
+  stampProblem?: string | null;
 }
 
 /** The worker's last word; false when it lost the export before. */

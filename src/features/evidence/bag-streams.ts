@@ -27,10 +27,13 @@ export const newSums = (): BagSums => ({
   payload: { octets: 0, files: 0 },
 });
 
-export function textFile(name: string, content: string): BagFile {
-  const bytes = Buffer.from(content);
-  return { name, size: bytes.length, open: async () => whole(bytes) };
-}
+export const textFile = (name: string, content: string): BagFile =>
+  bytesFile(name, Buffer.from(content));
+
+export const bytesFile = (name: string, bytes: Buffer): BagFile => ({
+  ...{ name, size: bytes.length },
+  open: async () => whole(bytes),
+});
 
 /** A file whose bytes are made when its turn comes. */
 export const madeFile = (name: string, content: () => Buffer | Promise<Buffer>): BagFile => ({

@@ -3,7 +3,8 @@
 import { randomBytes, webcrypto } from "node:crypto";
 import * as asn1 from "asn1js";
 import * as pki from "pkijs";
-import { ownBytes, wholeSeconds } from "./signature.ts";
+import { ownBytes } from "../../verify/own-bytes.ts";
+import { wholeSeconds } from "./signature.ts";
 
 const ALGORITHM = { name: "ECDSA", namedCurve: "P-256" } as const;
 const COMMON_NAME = "2.5.4.3";
@@ -73,10 +74,4 @@ export function toPem(der: Uint8Array): string {
       .toString("base64")
       .match(/.{1,64}/g) ?? [];
   return `-----BEGIN CERTIFICATE-----\n${lines.join("\n")}\n-----END CERTIFICATE-----\n`;
-}
-
-/** Every certificate of a PEM text, DER. */
-export function fromPem(text: string): Buffer[] {
-  const blocks = text.matchAll(/-----BEGIN CERTIFICATE-----([^-]+)-----END CERTIFICATE-----/g);
-  return Array.from(blocks, ([, base64 = ""]) => Buffer.from(base64, "base64"));
 }

@@ -7,12 +7,14 @@ import { listLedger } from "../ledger/store.ts";
 import { readHouse } from "../papers/house.ts";
 import { certificate } from "../papers/make-paper.ts";
 import { openPhoto, photoBytes } from "../photos/folder.ts";
+import { timeStampService } from "./ask-for-stamp.ts";
 import { type BagParts, bagFiles } from "./bag-files.ts";
 import { recordFiles } from "./bag-payload.ts";
 import { newSums } from "./bag-streams.ts";
 import { zipBag } from "./bag-zip.ts";
+import { sealManifest } from "./seal-manifest.ts";
 import { type SealedRecord, sealRecord } from "./seal-record.ts";
-import { type KeyPlace, signManifest } from "./signing-key.ts";
+import type { KeyPlace } from "./signing-key.ts";
 
 export const certificatesPath = (firmId: string): string =>
   `/.well-known/holdpoint/${firmId}/certificates.pem`;
@@ -21,12 +23,14 @@ export interface Export {
   firmId: string;
   personId: string;
   jobId: string;
+  /** Told why the bag has no time stamp although there is a service. */
+  onUnstamped(problem: string): void;
 }
 
 /** The evidence bag of a job, as a stream, with the name of its file. */
 export async function exportBag(
   context: Context,
-  { firmId, personId, jobId }: Export,
+  { firmId, personId, jobId, onUnstamped }: Export,
 ): Promise<{ fileName: string; bag: Readable }> {
   const { db, config, now } = context;
   const { dataFolder } = config;
@@ -38,6 +42,7 @@ export async function exportBag(
   });
   const { reference } = record.job;
   const sums = newSums();
+  const service = timeStampService(config);
   const parts: BagParts = {
     key: record.key,
     readMe: {
@@ -46,7 +51,17 @@ export async function exportBag(
     },
     payload: recordFiles("data", record, recordSources(context, { firmId, jobId, record })),
     info: () => infoOf(record),
-    sign: (manifest) => signManifest(place, { firmId, jobId, key: record.key, manifest }),
+    service,
+    seal: async (manifest) => {
+      const seals = await sealManifest(place, service, {
+        firmId,
+        jobId,
+        key: record.key,
+        manifest,
+      });
+      if (seals.problem) onUnstamped(seals.problem);
+      return seals;
+    },
   };
   const folder = `EV-${reference}-${record.extent.seq}`;
   return { fileName: `${folder}.zip`, bag: zipBag(folder, bagFiles(parts, sums), sums) };

@@ -45,13 +45,15 @@ export interface SignatureRow {
   createdAt: Date;
 }
 
+export type KeptSignature = Pick<SignatureRow, "id" | "signature">;
+
 export async function findSignature(
   tx: FirmTransaction,
   manifestSha256: string,
-): Promise<Uint8Array | undefined> {
+): Promise<KeptSignature | undefined> {
   const where = { firmId_manifestSha256: { firmId: tx.firmId, manifestSha256 } };
-  const row = await tx.evidenceSignature.findUnique({ where, select: { signature: true } });
-  return row?.signature;
+  const select = { id: true, signature: true } as const;
+  return (await tx.evidenceSignature.findUnique({ where, select })) ?? undefined;
 }
 
 export async function addSignature(tx: FirmTransaction, row: SignatureRow): Promise<void> {

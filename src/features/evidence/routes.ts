@@ -33,6 +33,7 @@ export const evidenceRoutes: Feature = async (app, context) => {
         firmId,
         personId,
         jobId: request.params.id,
+        onUnstamped: (problem) => request.log.warn({ problem }, "evidence left unstamped"),
       });
       return (
         reply

@@ -3,6 +3,7 @@
 import { createHash, type webcrypto } from "node:crypto";
 import * as asn1 from "asn1js";
 import * as pki from "pkijs";
+import { ownBytes } from "../../verify/own-bytes.ts";
 
 const DIGEST = "SHA-256";
 const CONTENT_TYPE = "1.2.840.113549.1.9.3";
@@ -52,37 +53,8 @@ function signedAttributes(content: Uint8Array, at: Date): pki.SignedAndUnsignedA
   });
 }
 
-export type SignatureCheck =
-  | { ok: true; certificate: Buffer; sha256: string }
-  | { ok: false; problem: string };
-
-/** Checks a signature against the certificate inside it; whose that is, the caller has to say. */
-export async function checkDetached(
-  signature: Uint8Array,
-  content: Uint8Array,
-): Promise<SignatureCheck> {
-  try {
-    const info = pki.ContentInfo.fromBER(ownBytes(signature));
-    const signedData = new pki.SignedData({ schema: info.content });
-    const [certificate] = signedData.certificates ?? [];
-    if (signedData.signerInfos.length !== 1 || !(certificate instanceof pki.Certificate)) {
-      return { ok: false, problem: "It does not hold one signature with its certificate." };
-    }
-    const good = await signedData.verify({ signer: 0, data: ownBytes(content) });
-    if (!good) return { ok: false, problem: "The signature does not fit what it signs." };
-    const der = Buffer.from(certificate.toSchema(true).toBER(false));
-    return { ok: true, certificate: der, sha256: fingerprint(der) };
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    return { ok: false, problem: `It is no signature that can be read: ${why}` };
-  }
-}
-
 /** SHA-256 of a certificate's DER, 64 lower-case hex digits. */
 export const fingerprint = (der: Uint8Array): string =>
   createHash("sha256").update(der).digest("hex");
-
-/** pkijs hands buffers on whole, so it gets ones that hold nothing else. */
-export const ownBytes = (bytes: Uint8Array): ArrayBuffer => new Uint8Array(bytes).buffer;
 
 export const wholeSeconds = (at: Date): Date => new Date(Math.floor(at.getTime() / 1000) * 1000);

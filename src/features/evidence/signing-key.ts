@@ -2,13 +2,15 @@
 // keys stay published, because bags signed with them stay in the world.
 import { uuidv7 } from "uuidv7";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { fromPem } from "../../verify/certificates.ts";
 import type { Context } from "../../web/feature.ts";
 import { readFirm } from "../firms/store.ts";
-import { fromPem, importKey, makeKey, toPem } from "./certificate.ts";
+import { importKey, makeKey, toPem } from "./certificate.ts";
 import {
   addKey,
   addSignature,
   findSignature,
+  type KeptSignature,
   type KeyRow,
   lockKeys,
   newestKey,
@@ -64,13 +66,13 @@ export interface Signing {
 }
 
 /** Signs a manifest, or hands out the signature that it got before. */
-export async function signManifest(place: KeyPlace, signing: Signing): Promise<Buffer> {
+export async function signManifest(place: KeyPlace, signing: Signing): Promise<KeptSignature> {
   const { firmId, jobId, key, manifest } = signing;
   const manifestSha256 = fingerprint(manifest);
   return inFirm(place.db, firmId, async (tx) => {
     await lockKeys(tx);
     const known = await findSignature(tx, manifestSha256);
-    if (known) return Buffer.from(known);
+    if (known) return known;
     const privateKey = openKey(place.dataFolder, key);
     const [certificate] = fromPem(key.certificate);
     if (!privateKey || !certificate)
@@ -87,6 +89,6 @@ export async function signManifest(place: KeyPlace, signing: Signing): Promise<B
       createdAt: at,
     };
     await addSignature(tx, row);
-    return signature;
+    return row;
   });
 }

@@ -26,6 +26,10 @@ export const evidence = {
   "evidence.state.ready": "ready",
   "evidence.state.failed": "failed",
   "evidence.state.gone": "file removed",
+  "evidence.stamped": "Time stamp of {at}",
+  "evidence.unstamped":
+    "The time-stamp service gave no stamp. The bag is whole without it; " +
+    "ask for it again later to have one with it.",
   "evidence.size": "{megabytes} MB",
   "evidence.check": "How it is checked",
   "evidence.checkNote":

@@ -28,6 +28,10 @@ export const evidence: Translation<typeof import("../en/evidence.ts").evidence> 
   "evidence.state.ready": "listo",
   "evidence.state.failed": "fallido",
   "evidence.state.gone": "archivo retirado",
+  "evidence.stamped": "Sello de tiempo del {at}",
+  "evidence.unstamped":
+    "El servicio de sellado de tiempo no dio ningún sello. La bolsa está completa sin él; pídala " +
+    "de nuevo más tarde para tenerla con sello.",
   "evidence.size": "{megabytes} MB",
   "evidence.check": "Cómo se comprueba",
   "evidence.checkNote":
