@@ -30,9 +30,11 @@ function accented(element: Element): Element {
     return { ...element, options: Object.fromEntries(options) };
   }
   if (element.type !== LITERAL || !("value" in element)) return element;
-  return literal(
-    String(element.value).replace(/[aeiounc]/g, (letter) =>
-      /[aeiou]/.test(letter) ? `${ACCENTS[letter]}${letter}` : (ACCENTS[letter] ?? letter),
-    ),
-  );
+  return literal(pseudoText(String(element.value)));
 }
+
+/** The text with its vowels accented and doubled. */
+export const pseudoText = (text: string): string =>
+  text.replace(/[aeiounc]/g, (letter) =>
+    /[aeiou]/.test(letter) ? `${ACCENTS[letter]}${letter}` : (ACCENTS[letter] ?? letter),
+  );

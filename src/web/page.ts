@@ -5,6 +5,7 @@ import fastifyStatic from "@fastify/static";
 import type { FastifyReply, FastifyRequest } from "fastify";
 import type { MessageKey } from "../language/catalogue.ts";
 import { say } from "../language/say.ts";
+import { retell } from "../language/sentences/retell.ts";
 import type { App } from "./feature.ts";
 import { acceptForms } from "./forms.ts";
 import { readLanguage } from "./language.ts";
@@ -119,7 +120,8 @@ export function problemPage(
   if (body.type === "/problems/second-step-missing") {
     return reply.redirect("/account/two-step", 303);
   }
-  return sendPage(request, reply, "problem", { ...body, title: body.title });
+  const title = retell(request.language, body.title);
+  return sendPage(request, reply, "problem", { ...body, title });
 }
 
 async function serveAssets(app: App): Promise<void> {

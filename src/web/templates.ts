@@ -6,6 +6,7 @@ import Handlebars from "handlebars";
 import type { MessageKey } from "../language/catalogue.ts";
 import type { ShownLanguage } from "../language/languages.ts";
 import { type MessageValues, say } from "../language/say.ts";
+import { retell } from "../language/sentences/retell.ts";
 
 export const TEMPLATES = new URL("../../templates/", import.meta.url);
 
@@ -14,6 +15,10 @@ type Template = Handlebars.TemplateDelegate;
 const engine = Handlebars.create();
 engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) =>
   say(options.data.root.language, key, options.hash as MessageValues),
+);
+// What was made in English where something was judged or refused, in the reader's language.
+engine.registerHelper("retell", (sentence: unknown, options: Handlebars.HelperOptions) =>
+  typeof sentence === "string" ? retell(options.data.root.language, sentence) : sentence,
 );
 engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
 engine.registerHelper("either", (...values: unknown[]) => values.slice(0, -1).some(Boolean));
