@@ -85,6 +85,7 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   endHandoverLinkForm: ["owner", "office", "manager"],
   handoverPage: "anyone",
   checkPage: "anyone",
+  checkProgram: "anyone",
   handoverPackByLink: "anyone",
   commissioningRecordByLink: "anyone",
 

@@ -1,7 +1,8 @@
 import { createReadStream } from "node:fs";
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
-import type { BagSource } from "./verify-source.ts";
+import { fault } from "../domain/evidence/bag-fault.ts";
+import type { BagSource } from "../verify/bag-source.ts";
 
 /** A bag as it lies in a folder. */
 export async function openFolder(folder: string): Promise<BagSource> {
@@ -17,7 +18,7 @@ export async function openFolder(folder: string): Promise<BagSource> {
   await visit("");
   return {
     names: names.sort(),
-    faults: odd.map((file) => ({ file, problem: "It is no ordinary file." })),
+    faults: odd.map((file) => fault(file, "no-ordinary-file")),
     open: (name) => createReadStream(join(folder, name)),
   };
 }

@@ -1,8 +1,8 @@
 import { readFile } from "node:fs/promises";
 import { parseArgs } from "node:util";
+import type { StampReport } from "../verify/bag-stamp.ts";
 import { verifyBag } from "./verify-bag.ts";
 import { verifyAllLedgers } from "./verify-ledger.ts";
-import type { StampReport } from "./verify-time-stamp.ts";
 
 /** Checks an evidence bag, which takes no database, or the ledgers that lie in it. */
 export async function verify(args: string[]): Promise<void> {

@@ -127,3 +127,15 @@ test.each(["office", "manager", "installer", "auditor"])(
   },
   60_000,
 );
+
+test("the evidence of a closed job is found whole on the page for anybody", async () => {
+  const page = await signedIn("auditor", 1100);
+  const jobs = await (await page.request.get(`${baseUrl}/api/v1/jobs?state=closed&limit=1`)).json();
+  const bag = `${baseUrl}/api/v1/jobs/${jobs.items[0].id}/evidence-bag`;
+  const buffer = await (await page.request.get(bag)).body();
+  await page.goto(`${baseUrl}/check`);
+  await page.locator("#bag").setInputFiles({ name: "EV.zip", mimeType: "application/zip", buffer });
+  await page.locator("#verdict").waitFor();
+  expect(await page.locator("#verdict").textContent()).toBe("✓ The bag is whole.");
+  await page.context().close();
+});

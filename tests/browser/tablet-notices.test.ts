@@ -1,7 +1,7 @@
 // What has to be told whatever is on the screen, and the way on from it, in a real browser.
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { type Bundle, tabletBundle } from "../../src/features/tablet/bundle.ts";
-import { bundleFile } from "../../src/features/tablet/bundle-file.ts";
+import { bundleFile } from "../../src/web/bundle-file.ts";
 import { accessFaults } from "../support/tablet-axe.ts";
 import { refusal, TabletStage } from "../support/tablet-stage.ts";
 

@@ -6,7 +6,8 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { pipeline } from "node:stream/promises";
 import sharp from "sharp";
-import { openZip } from "../../src/cli/verify-zip.ts";
+import { openFile } from "../../src/cli/verify-file.ts";
+import { openZip } from "../../src/verify/zip.ts";
 import { startService, type TestService } from "./app.ts";
 import { addPracticeJob, type PracticeJob } from "./practice-job.ts";
 
@@ -121,7 +122,7 @@ export async function unpack(bag: Buffer, within: string): Promise<string> {
   const folder = await mkdtemp(join(within, "bag-"));
   const zip = `${folder}.zip`;
   await writeFile(zip, bag);
-  const source = await openZip(zip);
+  const source = await openZip(await openFile(zip));
   for (const name of source.names) {
     await mkdir(dirname(join(folder, name)), { recursive: true });
     await pipeline(source.open(name), createWriteStream(join(folder, name)));

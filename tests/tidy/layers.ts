@@ -17,6 +17,10 @@ export const LAYERS: Readonly<Record<string, Layer>> = {
   web: { imports: ["domain", "language", "ground", "db"] },
   features: { imports: ["domain", "verify", "language", "ground", "db", "web"] },
   runs: { imports: ["domain", "language", "ground", "db", "web", "features"] },
+  check: {
+    imports: ["domain", "verify"],
+    packages: [...DOMAIN_PACKAGES, "@noble/hashes"],
+  },
   tablet: { imports: ["domain", "features"], packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES] },
   app: { imports: SERVER },
   demo: { imports: ["domain", "language", "ground", "db", "web", "features"] },
@@ -37,7 +41,18 @@ export function layerOf(path: string): string | undefined {
   return FOLDERS.includes(top) ? top : undefined;
 }
 
-const FOLDERS = ["domain", "verify", "language", "db", "web", "features", "runs", "tablet", "demo"];
+const FOLDERS = [
+  "domain",
+  "verify",
+  "check",
+  "language",
+  "db",
+  "web",
+  "features",
+  "runs",
+  "tablet",
+  "demo",
+];
 const ROOT_FILES: Readonly<Record<string, string>> = {
   "main.ts": "main",
   "cli.ts": "cli",

@@ -1,7 +1,7 @@
 // Requirement: a bag of several jobs says which they are and where each one's ledger ends, so that
 // one that was left out or put in shows (product rule).
 import { z } from "zod";
-import type { BagFault } from "./recheck-verdicts.ts";
+import { type BagFault, fault } from "./bag-fault.ts";
 
 /** Only in a bag of several jobs: what it is of, and the jobs in it. */
 export const SCOPE_FILE = "data/scope.json";
@@ -30,6 +30,7 @@ export type BagScope = z.infer<typeof BagScope>;
 
 /** Folders of jobs among a bag's files that the scope does not list, and the other way round. */
 export function scopeFaults({ jobs }: BagScope, names: readonly string[]): BagFault[] {
+  const list = SCOPE_FILE;
   const listed = new Set(jobs.map(({ folder }) => folder));
   const there = new Set<string>();
   const faults: BagFault[] = [];
@@ -37,15 +38,13 @@ export function scopeFaults({ jobs }: BagScope, names: readonly string[]): BagFa
     const folder = /^data\/jobs\/[^/]+(?=\/)/.exec(name)?.[0];
     if (folder !== undefined) there.add(folder);
     else if (name.startsWith("data/") && name !== SCOPE_FILE) {
-      faults.push({ file: name, problem: "It belongs to no job." });
+      faults.push(fault(name, "scope-no-job"));
     }
   }
-  for (const file of there) if (!listed.has(file)) faults.push({ file, problem: UNLISTED });
-  for (const file of listed) if (!there.has(file)) faults.push({ file, problem: ABSENT });
-  if (listed.size !== jobs.length) faults.push({ file: SCOPE_FILE, problem: TWICE });
+  for (const file of there)
+    if (!listed.has(file)) faults.push(fault(file, "scope-unlisted", { list }));
+  for (const file of listed)
+    if (!there.has(file)) faults.push(fault(file, "scope-absent", { list }));
+  if (listed.size !== jobs.length) faults.push(fault(SCOPE_FILE, "scope-twice"));
   return faults;
 }
-
-const UNLISTED = `${SCOPE_FILE} does not list it.`;
-const ABSENT = `It is missing; ${SCOPE_FILE} lists it.`;
-const TWICE = "It lists a job twice.";

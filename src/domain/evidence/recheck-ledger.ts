@@ -1,9 +1,9 @@
 // Requirement: what the records of an evidence bag state is what the ledger recorded when it
 // happened (product rule): an answer, photo or concession that one has and the other lacks shows.
+import { type BagFault, type FaultCode, fault } from "./bag-fault.ts";
 import type { AnswerRecord, ConcessionRecord, PhotoRecord } from "./bag-record.ts";
 import { canonicalize } from "./canonical-json.ts";
 import { ChainReplay } from "./ledger-chain.ts";
-import type { BagFault } from "./recheck-verdicts.ts";
 import { sha256HexSync, utf8 } from "./sha256.ts";
 
 /** An entry of the ledger as far as the records are compared with it. */
@@ -14,33 +14,39 @@ export const HEAD_FILE = "data/ledger/head.txt";
 
 /**
  * Replays the ledger of a bag: one canonical entry a line, the hash of the last one in head.txt.
+ * `hashes` are those of the entries, in order.
  * @param jobId the job that the bag is of
  */
 export function replayLedger(
   text: string,
   headText: string,
   jobId: string,
-): { facts: LedgerFact[]; faults: BagFault[] } {
+): { facts: LedgerFact[]; hashes: string[]; faults: BagFault[] } {
   const lines = text.split("\n");
   const facts: LedgerFact[] = [];
-  const refuse = (file: string, problem: string) => ({ facts, faults: [{ file, problem }] });
-  if (lines.pop() !== "") return refuse(LEDGER_FILE, "Its last line has no end.");
+  const hashes: string[] = [];
+  const refuse = (file: string, code: FaultCode, values: BagFault["values"] = {}) => ({
+    ...{ facts, hashes },
+    faults: [fault(file, code, values)],
+  });
+  if (lines.pop() !== "") return refuse(LEDGER_FILE, "ledger-end");
   const replay = new ChainReplay();
   for (const line of lines) {
     const seq = facts.length + 1;
     const entry = { seq, text: line, sha256: sha256HexSync(utf8(line.toWellFormed())) };
     const problem = replay.take(entry);
-    if (problem) return refuse(LEDGER_FILE, problem);
+    if (problem) return refuse(LEDGER_FILE, "ledger-entry", { why: problem });
     const { kind, body } = JSON.parse(line) as LedgerFact;
     facts.push({ seq, kind, body });
+    hashes.push(entry.sha256);
   }
   if (facts.length > 0 && replay.job !== jobId) {
-    return refuse(LEDGER_FILE, "It is the ledger of another job.");
+    return refuse(LEDGER_FILE, "ledger-other-job");
   }
   if (headText !== `${replay.head}\n`) {
-    return refuse(HEAD_FILE, `The ledger ends in ${replay.head}, which is not what it states.`);
+    return refuse(HEAD_FILE, "ledger-head", { head: replay.head });
   }
-  return { facts, faults: [] };
+  return { facts, hashes, faults: [] };
 }
 
 export type ComparedRecord = {
@@ -86,16 +92,17 @@ function sameRows(
 ): BagFault[] {
   const faults: BagFault[] = [];
   const byKey = new Map(kept.map((body) => [body[key], body]));
-  const refuse = (problem: string) => faults.push({ file: `data/records/${file}`, problem });
-  if (byKey.size !== kept.length) refuse(`The ledger holds a ${key} twice.`);
+  const refuse = (code: FaultCode, values: BagFault["values"]) =>
+    faults.push(fault(`data/records/${file}`, code, values));
+  if (byKey.size !== kept.length) refuse("ledger-twice", { key });
   for (const row of stated) {
     const body = byKey.get(row[key]);
     byKey.delete(row[key]);
     const wrong = body && Object.keys(row).find((name) => !same(row[name], body[name]));
-    if (!body) refuse(`${row[key]} is not in the ledger.`);
-    else if (wrong) refuse(`${wrong} of ${row[key]} is not what the ledger holds.`);
+    if (!body) refuse("not-in-ledger", { row: String(row[key]) });
+    else if (wrong) refuse("differs-from-ledger", { member: wrong, row: String(row[key]) });
   }
-  for (const missing of byKey.keys()) refuse(`${missing} is in the ledger and missing here.`);
+  for (const missing of byKey.keys()) refuse("only-in-ledger", { row: String(missing) });
   return faults;
 }
 

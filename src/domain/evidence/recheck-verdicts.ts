@@ -3,12 +3,10 @@
 import { RULE_VERSION } from "../closeout/gate.ts";
 import { checkPlan } from "../plan/check.ts";
 import { type CompiledPlan, compilePlan } from "../plan/compile.ts";
+import { type BagFault, type FaultCode, fault } from "./bag-fault.ts";
 import { type AnswerRecord, type CloseOutRecord, readFacts, toAnswer } from "./bag-record.ts";
 import { canonicalize } from "./canonical-json.ts";
 import { type Judgement, judgeRecord, type SealedFacts } from "./sealed-facts.ts";
-
-/** Something wrong: in which file of the bag, and what, in a sentence. */
-export type BagFault = { file: string; problem: string };
 
 export type JudgedRecord = {
   plan: unknown;
@@ -27,12 +25,11 @@ const CLOSE_OUT = "data/records/close-out.json";
 export function recheckVerdicts(record: JudgedRecord): BagFault[] {
   const checked = checkPlan(record.plan);
   if (!checked.ok) {
-    return [{ file: "data/records/plan.json", problem: "It does not pass the check of plans." }];
+    return [fault("data/records/plan.json", "plan-unfit")];
   }
   const { ruleVersion } = record.verdicts;
   if (ruleVersion !== RULE_VERSION) {
-    const problem = `It was judged by the rules ${ruleVersion}; this verifier has ${RULE_VERSION}.`;
-    return [{ file: VERDICTS, problem }];
+    return [fault(VERDICTS, "other-rules", { stated: ruleVersion, own: RULE_VERSION })];
   }
   const plan = compilePlan(checked.plan);
   const judged = judgeRecord(plan, record.answers.map(toAnswer), record.facts);
@@ -45,16 +42,15 @@ export function recheckVerdicts(record: JudgedRecord): BagFault[] {
 
 function answerFaults({ answers, verdicts }: JudgedRecord, judged: Judgement): BagFault[] {
   if (verdicts.answers.length !== answers.length) {
-    return [{ file: VERDICTS, problem: "It does not hold one verdict for each answer." }];
+    return [fault(VERDICTS, "verdict-count")];
   }
   return judged.answers.flatMap(({ id, verdict }, index) => {
     const stated = verdicts.answers[index];
     if (stated?.id === id && alike(stated.verdict, verdict)) return [];
-    const itemId = answers[index]?.itemId;
-    const said = stated?.verdict?.outcome ?? "nothing";
-    const found = verdict ? `${verdict.outcome}: ${verdict.sentence}` : "nothing";
-    const problem = `Answer ${id} to ${itemId} is stated as ${said}, and comes out as ${found}`;
-    return [{ file: VERDICTS, problem }];
+    const item = String(answers[index]?.itemId);
+    const said = stated?.verdict?.outcome ?? "–";
+    const found = verdict ? `${verdict.outcome}: ${verdict.sentence}` : "–";
+    return [fault(VERDICTS, "verdict-differs", { id, item, said, found })];
   });
 }
 
@@ -63,8 +59,8 @@ function factFaults(file: string, stated: readonly unknown[], found: readonly un
   for (let index = 0; index < Math.max(stated.length, found.length); index += 1) {
     if (alike(stated[index], found[index])) continue;
     const { itemId, subject, sentence } = (found[index] ?? stated[index] ?? {}) as Fact;
-    const about = subject ? `${itemId} for ${subject}` : String(itemId);
-    faults.push({ file, problem: `${about} does not come out as stated: ${sentence}` });
+    const about = subject ? `${itemId} (${subject})` : String(itemId);
+    faults.push(fault(file, "fact-differs", { about, sentence: sentence ?? "" }));
   }
   return faults;
 }
@@ -78,19 +74,15 @@ function closeOutFaults(
   closeOut: CloseOutRecord,
 ): BagFault[] {
   const body = record.closedBodies.get(closeOut.ledgerSeq);
-  const refuse = (problem: string): BagFault[] => [{ file: CLOSE_OUT, problem }];
-  const start = `Close-out ${closeOut.id}`;
-  if (body?.closeOutId !== closeOut.id) {
-    return refuse(`${start} is not what entry ${closeOut.ledgerSeq} of the ledger records.`);
-  }
-  if (!alike(body.facts, closeOut.facts)) {
-    return refuse(`${start} states other facts than entry ${closeOut.ledgerSeq} of the ledger.`);
-  }
+  const { id, ledgerSeq: entry } = closeOut;
+  const refuse = (code: FaultCode): BagFault[] => [fault(CLOSE_OUT, code, { id, entry })];
+  if (body?.closeOutId !== id) return refuse("close-out-entry");
+  if (!alike(body.facts, closeOut.facts)) return refuse("close-out-facts");
   const sealed = readFacts(body.context);
-  if (!sealed) return refuse(`${start} cannot be judged again: its ledger entry holds no context.`);
+  if (!sealed) return refuse("close-out-context");
   const seen = record.answers.filter((answer) => answer.receiptOrder <= closeOut.answersThrough);
   const judged = judgeRecord(plan, seen.map(toAnswer), sealed);
-  if (!judged.open) return refuse(`${start}: the job was not ready to be closed.`);
+  if (!judged.open) return refuse("close-out-not-ready");
   return factFaults(CLOSE_OUT, closeOut.facts, judged.facts);
 }
 

@@ -1,7 +1,7 @@
 // The page's icons, drawn once as SVG and rendered here in the sizes that home screens ask for.
 import { readFile } from "node:fs/promises";
 import sharp from "sharp";
-import { hashOf } from "./bundle-file.ts";
+import { hashOf } from "../../web/bundle-file.ts";
 
 export interface Icon {
   path: string;

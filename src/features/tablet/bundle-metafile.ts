@@ -1,5 +1,5 @@
 import type { Metafile, OutputFile } from "esbuild";
-import { packedOf } from "./bundle-file.ts";
+import { packedOf } from "../../web/bundle-file.ts";
 
 export interface Chunk {
   /** Its address on the server. */

@@ -1,10 +1,9 @@
-// The tablet's page is bundled by the server itself when it is first asked for, and kept in memory:
-// there is no build step to forget, and what is served always fits this version of the service.
+// The tablet's page, with all that it needs without a network.
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { type BuildOptions, build, stop } from "esbuild";
-import { type BundleFile, bundleFile, hashOf } from "./bundle-file.ts";
+import { build } from "esbuild";
+import { type BundleFile, bundleFile, hashOf } from "../../web/bundle-file.ts";
+import { FOR_BROWSERS, madeOnce, PROJECT, whileBundling } from "../../web/bundling.ts";
 import { appIcons, type Icon } from "./bundle-icons.ts";
 import { type Chunk, readChunks } from "./bundle-metafile.ts";
 import { manifestText, shellHtml } from "./bundle-shell.ts";
@@ -19,53 +18,26 @@ export interface Bundle {
   inputs: readonly string[];
 }
 
-const PROJECT = fileURLToPath(new URL("../../../", import.meta.url));
 const DECODER = "node_modules/zxing-wasm/dist/reader/zxing_reader.wasm";
 
-const COMMON = {
-  absWorkingDir: PROJECT,
-  bundle: true,
-  minify: true,
-  write: false,
-  metafile: true,
-  platform: "browser",
-  target: "es2022",
-  logLevel: "silent",
-  // Not read from the project's file, which a server's image does not have.
-  tsconfigRaw: { compilerOptions: { target: "es2022", verbatimModuleSyntax: true } },
-} as const satisfies BuildOptions;
-
-let kept: Promise<Bundle> | undefined;
-
-/** Made once a process; after a failure the next call tries again. */
-export function tabletBundle(): Promise<Bundle> {
-  kept ??= makeBundle().catch((error: unknown) => {
-    kept = undefined;
-    throw error;
-  });
-  return kept;
-}
+export const tabletBundle = madeOnce(() => whileBundling(makeBundle));
 
 async function makeBundle(): Promise<Bundle> {
-  try {
-    const page = await build({
-      ...COMMON,
-      entryPoints: { tablet: "src/tablet/main.ts", style: "src/tablet/styles/tablet.css" },
-      format: "esm",
-      splitting: true,
-      outdir: "tablet/assets",
-      entryNames: "[name]-[hash]",
-      chunkNames: "[name]-[hash]",
-    });
-    const chunks = await readChunks(page.metafile, page.outputFiles, PROJECT);
-    const shell = await shellFiles(chunks);
-    const version = hashOf(shell.map(({ path, etag }) => `${path} ${etag}`).join("\n"));
-    const worker = await workerFile(shell, version);
-    const files = new Map([...shell, worker].map((file) => [file.path, file]));
-    return { version, files, chunks, inputs: Object.keys(page.metafile.inputs) };
-  } finally {
-    await stop();
-  }
+  const page = await build({
+    ...FOR_BROWSERS,
+    entryPoints: { tablet: "src/tablet/main.ts", style: "src/tablet/styles/tablet.css" },
+    format: "esm",
+    splitting: true,
+    outdir: "tablet/assets",
+    entryNames: "[name]-[hash]",
+    chunkNames: "[name]-[hash]",
+  });
+  const chunks = await readChunks(page.metafile, page.outputFiles, PROJECT);
+  const shell = await shellFiles(chunks);
+  const version = hashOf(shell.map(({ path, etag }) => `${path} ${etag}`).join("\n"));
+  const worker = await workerFile(shell, version);
+  const files = new Map([...shell, worker].map((file) => [file.path, file]));
+  return { version, files, chunks, inputs: Object.keys(page.metafile.inputs) };
 }
 
 /** All that the page needs without a network, the scanner too: cellars have labels to be read. */
@@ -85,7 +57,7 @@ async function shellFiles(chunks: readonly Chunk[]): Promise<BundleFile[]> {
 
 async function workerFile(shell: readonly BundleFile[], version: string): Promise<BundleFile> {
   const { outputFiles } = await build({
-    ...COMMON,
+    ...FOR_BROWSERS,
     entryPoints: ["src/tablet/sw.ts"],
     format: "iife",
     outdir: "tablet",

@@ -32,6 +32,7 @@ export const evidence = {
     "ask for it again later to have one with it.",
   "evidence.size": "{megabytes} MB",
   "evidence.check": "How it is checked",
+  "evidence.checkHere": "Check a bag in the browser, without sending it anywhere",
   "evidence.checkNote":
     "README.txt in each bag holds all commands, and what they show and do not show. The " +
     "shortest, in the unpacked folder; the last also works out every verdict again:",

@@ -1,15 +1,9 @@
+import { check } from "./check.ts";
+import { checkFaults } from "./check-faults.ts";
+
 export const papers = {
-  "check.title": "Check a printed record",
-  "check.number": "The number on the paper, the head of the job's ledger (SHA-256):",
-  "check.noNumber": "The address on the paper holds 64 digits and letters; here it does not.",
-  "check.what":
-    "Each entry of a job's record holds the hash of the one before. If anything in it were " +
-    "changed, this last number would be another one.",
-  "check.ask": "Ask the firm that did the work for the job's evidence bag, a ZIP file.",
-  "check.follow":
-    "Do what README.txt in it says: its commands need sha256sum and openssl, and nothing of ours.",
-  "check.compare": "Compare the number on the paper with the one in the bag:",
-  "check.note": "This page looks nothing up: you need not trust it, nor us.",
+  ...check,
+  ...checkFaults,
   "papers.recordLink": "Commissioning record (PDF)",
   "papers.record.title": "Commissioning record {job}",
   "papers.page": "Page {page} of {pages}",

@@ -30,10 +30,11 @@ export const evidence: Translation<typeof import("../en/evidence.ts").evidence> 
   "evidence.state.gone": "archivo retirado",
   "evidence.stamped": "Sello de tiempo del {at}",
   "evidence.unstamped":
-    "El servicio de sellado de tiempo no dio ningún sello. La bolsa está completa sin él; pídala " +
-    "de nuevo más tarde para tenerla con sello.",
+    "El servicio de sellado de tiempo no dio ningún sello. El paquete está íntegro sin él; " +
+    "pídalo de nuevo más tarde para tenerlo con sello.",
   "evidence.size": "{megabytes} MB",
   "evidence.check": "Cómo se comprueba",
+  "evidence.checkHere": "Comprobar un paquete en el navegador, sin enviarlo a ningún sitio",
   "evidence.checkNote":
     "README.txt en cada paquete tiene todas las órdenes, y lo que muestran y lo que no. Las más " +
     "cortas, en la carpeta desempaquetada; la última vuelve a calcular cada veredicto:",

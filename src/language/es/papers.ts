@@ -1,15 +1,9 @@
+import { check } from "./check.ts";
+import { checkFaults } from "./check-faults.ts";
+
 export const papers = {
-  "check.title": "Comprobar un acta impresa",
-  "check.number": "El número del papel, la cabeza del registro del trabajo (SHA-256):",
-  "check.noNumber": "La dirección del papel lleva 64 cifras y letras; aquí no.",
-  "check.what":
-    "Cada entrada del registro de un trabajo lleva el hash de la anterior. Si algo cambiara, " +
-    "este último número sería otro.",
-  "check.ask": "Pida a la empresa que hizo el trabajo su paquete de pruebas, un fichero ZIP.",
-  "check.follow":
-    "Haga lo que dice su README.txt: sus órdenes necesitan sha256sum y openssl, y nada nuestro.",
-  "check.compare": "Compare el número del papel con el del paquete:",
-  "check.note": "Esta página no consulta nada: no hace falta fiarse de ella, ni de nosotros.",
+  ...check,
+  ...checkFaults,
   "papers.recordLink": "Acta de puesta en servicio (PDF)",
   "papers.record.title": "Acta de puesta en servicio {job}",
   "papers.page": "Página {page} de {pages}",

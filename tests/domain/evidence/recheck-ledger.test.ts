@@ -42,7 +42,9 @@ describe("the ledger of a bag", () => {
       [2, { a: "two\nlines" }],
       [3, {}],
     ]);
-    expect(replayLedger("", `${FIRST_PREVIOUS}\n`, JOB)).toEqual({ facts: [], faults: [] });
+    expect(replayLedger("", `${FIRST_PREVIOUS}\n`, JOB)).toEqual({
+      ...{ facts: [], hashes: [], faults: [] },
+    });
   });
 
   test.each([
@@ -60,9 +62,7 @@ describe("the ledger of a bag", () => {
   });
 
   test("of another job is refused", () => {
-    expect(replayLedger(text, head, ID).faults[0]?.problem).toBe(
-      "It is the ledger of another job.",
-    );
+    expect(replayLedger(text, head, ID).faults[0]?.code).toBe("ledger-other-job");
   });
 });
 
@@ -139,6 +139,8 @@ describe("records and ledger", () => {
 
   test("differ by an entry that is there twice", () => {
     const twice = [...LEDGER, ...LEDGER.slice(0, 1)];
-    expect(compareWithLedger(RECORD, twice)[0]?.problem).toBe("The ledger holds a sha256 twice.");
+    expect(compareWithLedger(RECORD, twice)[0]).toMatchObject({
+      ...{ code: "ledger-twice", values: { key: "sha256" } },
+    });
   });
 });

@@ -89,7 +89,8 @@ describe("what does not come out again is told", () => {
       own.verdicts.answers[0]!.verdict!.outcome = "fail";
       return own;
     });
-    expect(fault?.problem).toMatch(/is stated as fail, and comes out as pass/);
+    expect(fault).toMatchObject({ code: "verdict-differs", values: { said: "fail" } });
+    expect(fault?.values.found).toMatch(/^pass: /);
   });
 
   test("a verdict left out", () => {
@@ -97,7 +98,7 @@ describe("what does not come out again is told", () => {
       own.verdicts.answers.pop();
       return own;
     });
-    expect(fault?.problem).toBe("It does not hold one verdict for each answer.");
+    expect(fault?.code).toBe("verdict-count");
   });
 
   test("a fact left out", () => {
@@ -105,12 +106,12 @@ describe("what does not come out again is told", () => {
       own.verdicts.facts.pop();
       return own;
     });
-    expect(fault?.problem).toMatch(/does not come out as stated/);
+    expect(fault?.code).toBe("fact-differs");
   });
 
   test("a close-out that the ledger does not have", () => {
     const fault = first((own) => ({ ...own, closedBodies: new Map() }));
-    expect(fault?.problem).toMatch(/is not what entry 5 of the ledger records\.$/);
+    expect(fault).toMatchObject({ code: "close-out-entry", values: { entry: 5 } });
   });
 
   test("a close-out whose sealed facts do not bear it out", () => {
@@ -119,7 +120,7 @@ describe("what does not come out again is told", () => {
       const context = { ...own.facts, instruments: [] };
       return { ...own, closedBodies: new Map([[5, { ...body, context }]]) };
     });
-    expect(fault?.problem).toMatch(/the job was not ready to be closed\.$/);
+    expect(fault?.code).toBe("close-out-not-ready");
   });
 
   test("a close-out before the last answers", () => {
@@ -127,7 +128,7 @@ describe("what does not come out again is told", () => {
       const [closeOut] = own.closeOuts;
       return { ...own, closeOuts: [{ ...closeOut!, answersThrough: 3 }] };
     });
-    expect(fault?.problem).toMatch(/the job was not ready to be closed\.$/);
+    expect(fault?.code).toBe("close-out-not-ready");
   });
 
   test("rules of another version", () => {
@@ -135,7 +136,7 @@ describe("what does not come out again is told", () => {
       ...own,
       verdicts: { ...own.verdicts, ruleVersion: "gate/0" },
     }));
-    expect(fault?.problem).toContain("It was judged by the rules gate/0");
+    expect(fault).toMatchObject({ code: "other-rules", values: { stated: "gate/0" } });
   });
 
   test("a plan that is none", () => {

@@ -1,13 +1,12 @@
-import { buffer } from "node:stream/consumers";
+import { type BagFault, type FaultCode, fault } from "../domain/evidence/bag-fault.ts";
 import {
   SIGNATURE,
   TIME_STAMP,
   TIME_STAMP_ROOTS,
   TIME_STAMP_SERVICE,
 } from "../domain/evidence/bag-manifest.ts";
-import type { BagFault } from "../domain/evidence/recheck-verdicts.ts";
-import { checkTimeStamp, type TimeStamp } from "../verify/time-stamp.ts";
-import { type BagSource, readText } from "./verify-source.ts";
+import { type BagSource, readBytes, readText } from "./bag-source.ts";
+import { checkTimeStamp, type TimeStamp } from "./time-stamp.ts";
 
 export interface StampReport {
   faults: BagFault[];
@@ -28,18 +27,18 @@ export async function readStamp(source: BagSource, given?: string): Promise<Stam
   const hasRoots = source.names.includes(TIME_STAMP_ROOTS);
   const enclosed = hasRoots ? await readText(source, TIME_STAMP_ROOTS) : undefined;
   const trust = given !== undefined ? "given" : enclosed !== undefined ? "enclosed" : "unknown";
-  const response = await buffer(source.open(TIME_STAMP));
-  const signature = await buffer(source.open(SIGNATURE));
+  const response = await readBytes(source, TIME_STAMP);
+  const signature = await readBytes(source, SIGNATURE);
   const check = await checkTimeStamp(response, signature, given ?? enclosed);
-  const refuse = (problem: string): StampReport => ({
+  const refuse = (code: FaultCode, values: BagFault["values"]): StampReport => ({
     ...{ ...report, trust },
-    faults: [{ file: TIME_STAMP, problem }],
+    faults: [fault(TIME_STAMP, code, values)],
   });
-  if (!check.ok) return refuse(check.problem);
+  if (!check.ok) return refuse("stamp-unfit", { why: check.problem });
   const { stamp } = check;
   if (stamp.chain?.ok === false) {
-    const roots = trust === "given" ? "the certificates given" : TIME_STAMP_ROOTS;
-    return refuse(`Its certificate does not lead to ${roots}: ${stamp.chain.problem}`);
+    const code = trust === "given" ? "stamp-not-of-given" : "stamp-not-of-enclosed";
+    return refuse(code, { roots: TIME_STAMP_ROOTS, why: stamp.chain.problem });
   }
   return { ...report, trust, stamp };
 }

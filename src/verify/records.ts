@@ -1,6 +1,7 @@
 // That what an intact bag states holds together: ledger unbroken, records as the ledger has them,
 // every verdict as the rules give it.
 import type { z } from "zod";
+import { type BagFault, fault } from "../domain/evidence/bag-fault.ts";
 import { photoName, RECORD_FILES } from "../domain/evidence/bag-record.ts";
 import { BagScope, SCOPE_FILE, scopeFaults } from "../domain/evidence/bag-scope.ts";
 import { parseCanonical } from "../domain/evidence/canonical-json.ts";
@@ -11,19 +12,17 @@ import {
   type LedgerFact,
   replayLedger,
 } from "../domain/evidence/recheck-ledger.ts";
-import {
-  type BagFault,
-  type JudgedRecord,
-  recheckVerdicts,
-} from "../domain/evidence/recheck-verdicts.ts";
+import { type JudgedRecord, recheckVerdicts } from "../domain/evidence/recheck-verdicts.ts";
 import type { Judgement, SealedFacts } from "../domain/evidence/sealed-facts.ts";
-import { type BagSource, readText } from "./verify-source.ts";
+import { type BagSource, readText } from "./bag-source.ts";
 
 type Records = { [Name in keyof typeof RECORD_FILES]: z.infer<(typeof RECORD_FILES)[Name]> };
 
 export interface RecordFigures {
   entries: number;
   verdicts: number;
+  /** Where the head that was looked for stands in a ledger. */
+  printed?: { folder: string; entry: number; entries: number };
 }
 
 export interface RecordsReport {
@@ -32,22 +31,23 @@ export interface RecordsReport {
 }
 
 /** Everything that does not hold together, and how much was looked at. */
-export async function checkRecords(source: BagSource): Promise<RecordsReport> {
-  if (!source.names.includes(SCOPE_FILE)) return checkRecord(source);
+export async function checkRecords(source: BagSource, sought?: string): Promise<RecordsReport> {
+  if (!source.names.includes(SCOPE_FILE)) return checkRecord(source, "data", sought);
   const scope = BagScope.safeParse(canonical(await readText(source, SCOPE_FILE)));
-  if (!scope.success) return refuse([{ file: SCOPE_FILE, problem: "It is no list of jobs." }]);
+  if (!scope.success) return refuse([fault(SCOPE_FILE, "scope-unread")]);
   const report = refuse(scopeFaults(scope.data, source.names));
   for (const job of scope.data.jobs) {
-    const { faults, figures } = await checkRecord(within(source, job.folder));
+    const { faults, figures } = await checkRecord(within(source, job.folder), job.folder, sought);
     const head = `${job.folder}/${HEAD_FILE.slice(PAYLOAD.length)}`;
     const stated = source.names.includes(head) ? await readText(source, head) : "";
     if (stated !== `${job.head}\n`) {
-      report.faults.push({ file: head, problem: `It is not what ${SCOPE_FILE} states.` });
+      report.faults.push(fault(head, "scope-head", { list: SCOPE_FILE }));
     }
     const place = (file: string): string => file.replace(PAYLOAD, `${job.folder}/`);
-    report.faults.push(...faults.map(({ file, problem }) => ({ file: place(file), problem })));
+    report.faults.push(...faults.map((one) => ({ ...one, file: place(one.file) })));
     report.figures.entries += figures.entries;
     report.figures.verdicts += figures.verdicts;
+    if (figures.printed) report.figures.printed = figures.printed;
   }
   return report;
 }
@@ -71,13 +71,17 @@ const within = (source: BagSource, folder: string): BagSource => ({
   open: (name) => source.open(`${folder}/${name.slice(PAYLOAD.length)}`),
 });
 
-async function checkRecord(source: BagSource): Promise<RecordsReport> {
+async function checkRecord(
+  source: BagSource,
+  folder: string,
+  sought?: string,
+): Promise<RecordsReport> {
   const none = { entries: 0, verdicts: 0 };
   const read = await readRecords(source);
   if (!read.ok) return { faults: read.faults, figures: none };
   const { records } = read;
   const missing = [LEDGER_FILE, HEAD_FILE].find((file) => !source.names.includes(file));
-  if (missing) return { faults: [{ file: missing, problem: "It is missing." }], figures: none };
+  if (missing) return { faults: [fault(missing, "missing")], figures: none };
   const text = await readText(source, LEDGER_FILE);
   const head = await readText(source, HEAD_FILE);
   const ledger = replayLedger(text, head, records["job.json"].id);
@@ -94,7 +98,9 @@ async function checkRecord(source: BagSource): Promise<RecordsReport> {
   ];
   const { facts, answers } = records["verdicts.json"];
   const verdicts = facts.length + answers.length;
-  return { faults, figures: { entries: ledger.facts.length, verdicts } };
+  const [entries, entry] = [ledger.facts.length, ledger.hashes.indexOf(sought ?? "") + 1];
+  const printed = entry > 0 ? { printed: { folder, entry, entries } } : {};
+  return { faults, figures: { entries, verdicts, ...printed } };
 }
 
 function judgedRecord(records: Records, ledger: readonly LedgerFact[]): JudgedRecord {
@@ -120,8 +126,11 @@ async function readRecords(
     const json = parseCanonical(text);
     const parsed = schema.safeParse(json.ok ? json.value : undefined);
     const issue = parsed.error?.issues[0];
-    if (!json.ok) faults.push({ file, problem: "It is not canonical JSON (RFC 8785)." });
-    else if (issue) faults.push({ file, problem: `/${issue.path.join("/")}: ${issue.message}` });
+    if (!json.ok) faults.push(fault(file, "not-canonical"));
+    else if (issue) {
+      const place = `/${issue.path.join("/")}`;
+      faults.push(fault(file, "record-unread", { place, why: issue.message }));
+    }
     records[name] = parsed.data;
   }
   return faults.length > 0 ? { ok: false, faults } : { ok: true, records: records as Records };
@@ -130,8 +139,7 @@ async function readRecords(
 function photoFaults(source: BagSource, records: Records): BagFault[] {
   const stated = records["photos.json"].map(photoName);
   const there = source.names.filter((name) => name.startsWith("data/photos/"));
-  const problem = "Photos and data/records/photos.json are not the same.";
   return [...stated, ...there]
     .filter((name) => stated.includes(name) !== there.includes(name))
-    .map((file) => ({ file, problem }));
+    .map((file) => fault(file, "photos-differ"));
 }
