@@ -84,6 +84,7 @@ import { unitRoutes } from "./features/units/routes.ts";
 import { visitHoursRoutes } from "./features/visit-hours/routes.ts";
 import { visitMailRoutes } from "./features/visit-mails/routes.ts";
 import { visitRoutes } from "./features/visits/routes.ts";
+import { claimEvidenceRoutes } from "./features/warranty/claim-evidence-routes.ts";
 import { warrantyClaimRoutes } from "./features/warranty/claim-routes.ts";
 import { warrantyRoutes } from "./features/warranty/routes.ts";
 import { warrantyTermsRoutes } from "./features/warranty/terms-routes.ts";
@@ -118,6 +119,7 @@ export const FEATURES: readonly Feature[] = [
   warrantyRoutes,
   warrantyTermsRoutes,
   warrantyClaimRoutes,
+  claimEvidenceRoutes,
   firmwareReadingRoutes,
   noticeRoutes,
   mailRoutes,

@@ -69,6 +69,8 @@ import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
+import { warrantyClaimPages } from "./features/warranty/claim-pages.ts";
+import { oneClaimPages } from "./features/warranty/one-claim-pages.ts";
 import { warrantyPages } from "./features/warranty/pages.ts";
 import { warrantyTermsPages } from "./features/warranty/terms-pages.ts";
 import { unitWarrantyPages } from "./features/warranty/unit-pages.ts";
@@ -95,6 +97,8 @@ export const PAGES: readonly Feature[] = [
   auditPages,
   nonconformancePages,
   warrantyPages,
+  warrantyClaimPages,
+  oneClaimPages,
   unitWarrantyPages,
   warrantyTermsPages,
   firmwareReleasePages,

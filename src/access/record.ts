@@ -110,6 +110,17 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   listWarrantyClaims: ["owner", "office", "manager", "auditor"],
   openWarrantyClaim: ["owner", "office", "manager"],
   readWarrantyClaim: ["owner", "office", "manager", "auditor"],
+  listClaimEvidence: ["owner", "office", "manager", "auditor"],
+  attachClaimEvidence: ["owner", "office", "manager"],
+  detachClaimEvidence: ["owner", "office", "manager"],
+  warrantyClaimsPage: ["owner", "office", "manager", "auditor"],
+  warrantyClaimPage: ["owner", "office", "manager", "auditor"],
+  newWarrantyClaimPage: ["owner", "office", "manager"],
+  openWarrantyClaimForm: ["owner", "office", "manager"],
+  stepWarrantyClaimForm: ["owner", "office", "manager"],
+  attachClaimBagForm: ["owner", "office", "manager"],
+  attachClaimDocumentForm: ["owner", "office", "manager"],
+  detachClaimEvidenceForm: ["owner", "office", "manager"],
   stepWarrantyClaim: ["owner", "office", "manager"],
 
   // Messages and documents

@@ -46,6 +46,6 @@ export async function loadDemo(
   await loadTalk(firm, jobIds);
   await loadHours(firm, sites, catalogue);
   await loadRemoteUpdates(firm, fleet, sites);
-  await loadWarranty(firm, catalogue);
+  await loadWarranty(firm, catalogue, fleet);
   return { firmId: firm.firmId, jobIds };
 }

@@ -7,13 +7,14 @@ import { openClaim, stepClaim } from "../features/warranty/keep-claim.ts";
 import { keepTerms } from "../features/warranty/keep-terms.ts";
 import { keepRegistration } from "../features/warranty/keep-warranty.ts";
 import type { UnitWarranty } from "../features/warranty/schemas.ts";
-import { type Catalogue, type Firm, personOf } from "./scene.ts";
+import { loadSettledClaim } from "./load-claims.ts";
+import { type Catalogue, type Firm, type Fleet, personOf } from "./scene.ts";
 
 const REGISTER_WITHIN_DAYS = 60;
 const REGISTERED_AFTER_DAYS = 9;
 const A_PAGE = 200;
 
-export async function loadWarranty(firm: Firm, catalogue: Catalogue): Promise<void> {
+export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Fleet): Promise<void> {
   const by = { personId: personOf(firm, "morwenna").id, now: firm.now };
   await inFirm(firm.db, firm.firmId, async (tx) => {
     for (const { id, kind } of catalogue.models.values()) {
@@ -38,8 +39,9 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue): Promise<vo
     }
     if (!missed) return;
     const fault = "One cell falls behind the others under load.";
-    const claim = await openClaim(tx, { unitId: missed.unitId, fault }, by.personId, firm.now);
-    await stepClaim(tx, claim.id, claim.version, { state: "sent" }, firm.now);
+    const claim = await openClaim(tx, { unitId: missed.unitId, fault }, by);
+    await stepClaim(tx, claim.id, claim.version, { state: "sent" }, by);
+    await loadSettledClaim(tx, fleet, by);
 
     async function register({ unitId, serial, commissionedOn }: UnitWarranty): Promise<void> {
       if (commissionedOn === null) return;

@@ -20,6 +20,7 @@ const TRIES = 20;
 /** Kinds of things that the scenario has none of; tests of their own ask for another firm's. */
 const NONE_OF_THESE = new Set([
   ...["changes changeId", "documents sha256", "due-list-records id", "held-operations opId"],
+  "evidence evidenceId",
   ...["mails id", "merges mergeId", "photo-uploads sha256", "qualification-requirements id"],
   ...["qualifications id", "ticks tickId", "visit-tellings id"],
 ]);

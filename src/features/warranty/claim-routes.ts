@@ -42,7 +42,8 @@ export const warrantyClaimRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const row = await openClaim(tx, request.body, signedIn(request).personId, now());
+        const by = { personId: signedIn(request).personId, now: now() };
+        const row = await openClaim(tx, request.body, by);
         const location = `/api/v1/warranty/claims/${row.id}`;
         return { location, version: row.version, body: shown(row) };
       }),
@@ -77,8 +78,10 @@ export const warrantyClaimRoutes: Feature = async (app, { db, now }) => {
     },
     handler: async (request, reply) => {
       const version = matchedVersion(request);
-      const row = await inFirmAs(db, signedIn(request), (tx) =>
-        stepClaim(tx, request.params.id, version, request.body, now()),
+      const session = signedIn(request);
+      const by = { personId: session.personId, now: now() };
+      const row = await inFirmAs(db, session, (tx) =>
+        stepClaim(tx, request.params.id, version, request.body, by),
       );
       sendETag(reply, row.version);
       return shown(row);
@@ -90,6 +93,7 @@ const shown = (row: ClaimRow): z.infer<typeof Claim> => {
   const state = row.state as ClaimState;
   return {
     ...{ id: row.id, reference: row.reference, unitId: row.unitId, jobId: row.jobId },
+    replacementUnitId: row.replacementUnitId,
     ...{ fault: row.fault, state, next: nextClaimStates(state) },
     ...{ makerReference: row.makerReference, note: row.note, version: row.version },
     sentAt: row.sentAt?.toISOString() ?? null,

@@ -24,6 +24,7 @@ export async function findClaim(tx: FirmTransaction, id: string): Promise<ClaimR
 
 export interface ClaimFilter {
   state?: string | undefined;
+  /** The unit that is claimed for, or that came in answer. */
   unitId?: string | undefined;
   before?: string | undefined;
   most: number;
@@ -36,7 +37,7 @@ export async function listClaims(tx: FirmTransaction, filter: ClaimFilter): Prom
     where: {
       firmId: tx.firmId,
       ...(state ? { state } : {}),
-      ...(unitId ? { unitId } : {}),
+      ...(unitId ? { OR: [{ unitId }, { replacementUnitId: unitId }] } : {}),
       ...(before ? { id: { lt: before } } : {}),
     },
     orderBy: { id: "desc" },
@@ -56,4 +57,36 @@ export async function moveClaim(
     data: { ...change, version: { increment: 1 } },
   });
   return row;
+}
+
+export interface ClaimSwap {
+  unitId: string;
+  serial: string;
+  at: Date;
+}
+
+/** The units that came in swaps for this one, the latest first. */
+export async function swapsOf(tx: FirmTransaction, unitId: string): Promise<ClaimSwap[]> {
+  return tx.$queryRaw<ClaimSwap[]>`
+    SELECT u.id AS "unitId", u.serial, e.at FROM unit_event e
+    JOIN unit u ON u.firm_id = e.firm_id AND u.id = e.other_unit_id
+    WHERE e.firm_id = ${tx.firmId}::uuid AND e.unit_id = ${unitId}::uuid AND e.kind = 'swapped'
+    ORDER BY e.at DESC LIMIT 20`;
+}
+
+export async function serialsOf(tx: FirmTransaction, ids: string[]) {
+  const rows = await tx.unit.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    select: { id: true, serial: true },
+  });
+  return new Map(rows.map(({ id, serial }) => [id, serial]));
+}
+
+/** Jobs that have the unit, those that put it into service first. */
+export async function jobsOfUnit(tx: FirmTransaction, unitId: string) {
+  return tx.$queryRaw<{ id: string; reference: string; title: string }[]>`
+    SELECT j.id, j.reference, j.title FROM job_unit k
+    JOIN job j ON j.firm_id = k.firm_id AND j.id = k.job_id AND j.state <> 'cancelled'
+    WHERE k.firm_id = ${tx.firmId}::uuid AND k.unit_id = ${unitId}::uuid
+    ORDER BY j.kind IN ('install', 'swap') DESC, j.id DESC LIMIT 50`;
 }

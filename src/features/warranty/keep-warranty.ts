@@ -40,15 +40,19 @@ export async function takeRegistrationBack(
   await noteOnLedger(tx, unitId, "warranty.registration-removed", {}, by);
 }
 
-/** On the ledger of the job that installed the unit; a unit without one has no ledger. */
+/**
+ * On the ledger of the job that installed the unit, or of the one that is named; a unit without a
+ * job has no ledger.
+ */
 export async function noteOnLedger(
   tx: FirmTransaction,
   unitId: string,
   kind: string,
   facts: object,
   { personId, now }: By,
+  ofJob?: string | null,
 ): Promise<void> {
-  const jobId = await jobOfUnit(tx, unitId);
+  const jobId = ofJob ?? (await jobOfUnit(tx, unitId));
   if (!jobId) return;
   await appendToLedger(tx, jobId, { kind, body: { unitId, personId, ...facts }, at: now });
 }

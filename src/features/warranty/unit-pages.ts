@@ -18,6 +18,7 @@ import { todayOfFirm } from "../firms/today.ts";
 import { findUnit } from "../units/store.ts";
 import { keepRegistration, takeRegistrationBack } from "./keep-warranty.ts";
 import { NewRegistration, type UnitWarranty } from "./schemas.ts";
+import { unitClaims } from "./unit-claims.ts";
 import { oneWarranty, unitWarrantyView } from "./unit-view.ts";
 
 /** A change just made, with the registration it replaced; that can be put back. */
@@ -43,11 +44,12 @@ export const unitWarrantyPages: Feature = async (app, { db, now }) => {
       if (!unit) throw notFound("unit");
       const today = await todayOfFirm(tx, now());
       const warranty = await unitWarrantyView(tx, id, { now: now(), language, roles });
-      return { unit, today, warranty };
+      return { unit, today, warranty, claims: await unitClaims(tx, id, language) };
     });
     return sendPage(request, reply, "unit-warranty", {
       title: say(language, "warranty.ofUnit", { serial: page.unit.serial }),
       ...{ ...page, done, problems, styles: ["registry"] },
+      seesClaims: roles.some((role) => role !== "installer"),
       typed: typed ?? page.warranty.registered ?? { registeredOn: page.today },
     });
   };

@@ -1,6 +1,8 @@
+import { claim } from "./claim.ts";
 import { warrantyUnit } from "./warranty-unit.ts";
 
 export const warranty = {
+  ...claim,
   ...warrantyUnit,
   "warranty.title": "Warranty",
   "warranty.unit": "Unit",
