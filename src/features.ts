@@ -47,6 +47,7 @@ import { messageRoutes } from "./features/messages/routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
 import { paperRoutes } from "./features/papers/routes.ts";
+import { batteryPassportRoutes } from "./features/passports/routes.ts";
 import { peopleRoutes } from "./features/people/routes.ts";
 import { photoRoutes } from "./features/photos/routes.ts";
 import { planDiffRoutes } from "./features/plans/diff-routes.ts";
@@ -120,6 +121,7 @@ export const FEATURES: readonly Feature[] = [
   warrantyTermsRoutes,
   warrantyClaimRoutes,
   claimEvidenceRoutes,
+  batteryPassportRoutes,
   firmwareReadingRoutes,
   noticeRoutes,
   mailRoutes,

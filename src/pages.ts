@@ -39,6 +39,8 @@ import { messagePages } from "./features/messages/pages.ts";
 import { newJobPages } from "./features/new-job/pages.ts";
 import { nonconformancePages } from "./features/nonconformances/pages.ts";
 import { noticePages } from "./features/notices/pages.ts";
+import { checkPages } from "./features/papers/check-pages.ts";
+import { batteryPassportPages } from "./features/passports/pages.ts";
 import { accountPages } from "./features/people/account-pages.ts";
 import { peoplePages } from "./features/people/pages.ts";
 import { personPages } from "./features/people/person-pages.ts";
@@ -99,6 +101,7 @@ export const PAGES: readonly Feature[] = [
   warrantyPages,
   warrantyClaimPages,
   oneClaimPages,
+  batteryPassportPages,
   unitWarrantyPages,
   warrantyTermsPages,
   firmwareReleasePages,

@@ -123,6 +123,12 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   detachClaimEvidenceForm: ["owner", "office", "manager"],
   stepWarrantyClaim: ["owner", "office", "manager"],
 
+  // Battery passports
+  readBatteryPassport: "everyone",
+  putBatteryPassport: ["owner", "office", "manager", "installer"],
+  batteryPassportPage: "everyone",
+  batteryPassportForm: ["owner", "office", "manager", "installer"],
+
   // Messages and documents
   writeMessage: ["owner", "office", "manager", "installer"],
   listMessages: "everyone",

@@ -8,6 +8,7 @@ import { keepTerms } from "../features/warranty/keep-terms.ts";
 import { keepRegistration } from "../features/warranty/keep-warranty.ts";
 import type { UnitWarranty } from "../features/warranty/schemas.ts";
 import { loadSettledClaim } from "./load-claims.ts";
+import { loadPassports } from "./load-passports.ts";
 import { type Catalogue, type Firm, type Fleet, personOf } from "./scene.ts";
 
 const REGISTER_WITHIN_DAYS = 60;
@@ -27,6 +28,7 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Flee
       await keepTerms(tx, id, terms, by);
     }
     let missed: UnitWarranty | undefined;
+    const packs: UnitWarranty[] = [];
     let after: string | undefined;
     for (;;) {
       const units = await judgeUnits(tx, { after, most: A_PAGE }, firm.now);
@@ -34,6 +36,7 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Flee
         if (missed) await register(unit);
         else missed = unit;
       }
+      packs.push(...units.filter(({ registerBy }) => registerBy !== null));
       after = units.at(-1)?.unitId;
       if (units.length < A_PAGE) break;
     }
@@ -42,6 +45,7 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Flee
     const claim = await openClaim(tx, { unitId: missed.unitId, fault }, by);
     await stepClaim(tx, claim.id, claim.version, { state: "sent" }, by);
     await loadSettledClaim(tx, fleet, by);
+    await loadPassports(tx, packs, by);
 
     async function register({ unitId, serial, commissionedOn }: UnitWarranty): Promise<void> {
       if (commissionedOn === null) return;

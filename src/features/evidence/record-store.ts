@@ -21,6 +21,7 @@ export interface StoredRecord {
   closeOuts: CloseOutRecord[];
   reopenings: object[];
   snags: object[];
+  passports: object[];
 }
 
 /** Undefined when the firm has no such job. */
@@ -106,6 +107,13 @@ const QUERIES = {
   reopenings: `SELECT id, close_out_id AS "closeOutId", reason, reopened_by_id AS "reopenedById",
       ${time("reopened_at", "reopenedAt")}, ledger_seq AS "ledgerSeq"
     FROM reopening WHERE ${OWN} ORDER BY ledger_seq`,
+  // Off the ledger itself, so that the record states what the ledger of the same extent does.
+  passports: `SELECT DISTINCT ON (e.body ->> 'unitId') e.body ->> 'unitId' AS "unitId",
+      e.body ->> 'uri' AS uri, e.body -> 'values' AS values, e.at AS "keptAt",
+      e.seq AS "ledgerSeq"
+    FROM (SELECT seq, at, text::jsonb -> 'body' AS body FROM ledger_entry
+      WHERE ${OWN} AND kind = 'battery-passport.kept') e
+    ORDER BY e.body ->> 'unitId', e.seq DESC`,
   snags: `SELECT id, title, detail, state, ${time("raised_at", "raisedAt")},
       ${time("mended_at", "mendedAt")} FROM snag WHERE ${OWN} ORDER BY id`,
 } as const;

@@ -101,6 +101,7 @@ const recordFiles = (stored: StoredRecord) => ({
   "concessions.json": stored.concessions,
   "photos.json": stored.photos,
   "snags.json": stored.snags,
+  ...(stored.passports.length > 0 ? { "battery-passports.json": stored.passports } : {}),
   "close-out.json": { closeOuts: stored.closeOuts, reopenings: stored.reopenings },
 });
 

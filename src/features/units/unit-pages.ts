@@ -19,6 +19,8 @@ import { signedIn } from "../../web/session.ts";
 import { changeThatMade } from "../changes/store.ts";
 import { changesView } from "../changes/view.ts";
 import { readFirm } from "../firms/store.ts";
+import { readPassport } from "../passports/keep-passport.ts";
+import { passportView } from "../passports/view.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { dueOf } from "../sites/site-view.ts";
 import { unitWarrantyView } from "../warranty/unit-view.ts";
@@ -49,6 +51,7 @@ export const unitDetailPages: Feature = async (app, { db, now }) => {
       ...lifeView(life, due || undefined, {
         ...{ language, timeZone: (await readFirm(tx)).timeZone },
       }),
+      passport: life.kind === "battery-pack" && passportView(await readPassport(tx, id), language),
       warranty: await unitWarrantyView(tx, id, { now: now(), language, roles }),
       ...(await changesView(tx, { ...asks, saved: shown.saved }, language)),
     }));

@@ -1,8 +1,10 @@
 import { claim } from "./claim.ts";
+import { passport } from "./passport.ts";
 import { warrantyUnit } from "./warranty-unit.ts";
 
 export const warranty = {
   ...claim,
+  ...passport,
   ...warrantyUnit,
   "warranty.title": "Warranty",
   "warranty.unit": "Unit",
