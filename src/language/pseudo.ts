@@ -1,40 +1,27 @@
-import type { IntlMessageFormat } from "intl-messageformat";
-
-type Elements = ReturnType<IntlMessageFormat["getAst"]>;
-type Element = Elements[number];
-
 const ACCENTS: Readonly<Record<string, string>> = {
-  a: "á",
-  e: "é",
-  i: "í",
-  o: "ó",
-  u: "ú",
+  a: "áa",
+  e: "ée",
+  i: "íi",
+  o: "óo",
+  u: "úu",
   n: "ñ",
   c: "ç",
 };
-const LITERAL = 0;
-
-/** The message in brackets, its vowels accented and doubled: about a third longer. */
-export function pseudoMessage(elements: Elements): Elements {
-  return [literal("⟦"), ...elements.map(accented), literal("⟧")];
-}
-
-const literal = (value: string): Element => ({ type: LITERAL, value }) as Element;
-
-function accented(element: Element): Element {
-  if ("options" in element) {
-    const options = Object.entries(element.options).map(([name, option]) => [
-      name,
-      { ...option, value: option.value.map(accented) },
-    ]);
-    return { ...element, options: Object.fromEntries(options) };
-  }
-  if (element.type !== LITERAL || !("value" in element)) return element;
-  return literal(pseudoText(String(element.value)));
-}
 
 /** The text with its vowels accented and doubled. */
 export const pseudoText = (text: string): string =>
-  text.replace(/[aeiounc]/g, (letter) =>
-    /[aeiou]/.test(letter) ? `${ACCENTS[letter]}${letter}` : (ACCENTS[letter] ?? letter),
-  );
+  text.replace(/[aeiounc]/g, (letter) => ACCENTS[letter] ?? letter);
+
+/**
+ * An ICU message in brackets, accented and about a third longer. Braces lead in turn from words to
+ * names and back, so words stand at an even depth of them.
+ */
+export function pseudoMessage(message: string): string {
+  let depth = 0;
+  const accented = message.split(/([{}])/).map((part) => {
+    if (part === "{") depth += 1;
+    if (part === "}") depth -= 1;
+    return depth % 2 === 0 ? pseudoText(part) : part;
+  });
+  return `⟦${accented.join("")}⟧`;
+}

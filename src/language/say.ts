@@ -1,7 +1,9 @@
 // How a text gets onto a page. A new area of pages adds src/language/en/<area>.ts and
-// src/language/es/<area>.ts with the same keys and names both in catalogue.ts; a template says
-// {{t "area.key" name=value}}, code says say(language, "area.key", { name: value }). Texts are ICU
-// messages: {name}, {count, plural, one {# unit} other {# units}}, {kind, select, …}.
+// src/language/es/<area>.ts with the same keys and names them in english.ts and spanish.ts (an area
+// of the tablet in tablet-english.ts and tablet-spanish.ts); a template says
+// {{t "area.key" name=value}}, code says say(language, "area.key", { name: value }), the tablet's
+// page says phrase("area.key", { name: value }). Texts are ICU messages: {name},
+// {count, plural, one {# unit} other {# units}}, {kind, select, …}.
 import { IntlMessageFormat } from "intl-messageformat";
 import { CATALOGUE, type MessageKey } from "./catalogue.ts";
 import { LOCALES, PSEUDO, type ShownLanguage } from "./languages.ts";
@@ -26,11 +28,8 @@ function formatOf(language: ShownLanguage, key: MessageKey): IntlMessageFormat {
   if (known) return known;
   const text = language === PSEUDO ? CATALOGUE.en[key] : CATALOGUE[language][key];
   if (text === undefined) throw new Error(`the catalogue has no text ${key}`);
-  const plain = new IntlMessageFormat(text, LOCALES[language], undefined, { ignoreTag: true });
-  const format =
-    language === PSEUDO
-      ? new IntlMessageFormat(pseudoMessage(plain.getAst()), LOCALES[language])
-      : plain;
+  const shown = language === PSEUDO ? pseudoMessage(text) : text;
+  const format = new IntlMessageFormat(shown, LOCALES[language], undefined, { ignoreTag: true });
   formats.set(name, format);
   return format;
 }

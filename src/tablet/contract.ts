@@ -63,6 +63,8 @@ export interface Profile {
   personId: string;
   name: string;
   roles: string[];
+  /** Which the person reads; absent where an older page signed in. */
+  language?: string;
 }
 
 export interface NewOp {

@@ -2,7 +2,7 @@
 // database in memory has no end, so its refusal (QuotaExceededError, Indexed Database API 3.0) is
 // played.
 import { afterEach, describe, expect, test, vi } from "vitest";
-import { REFUSALS } from "../../src/tablet/store/keep-refused.ts";
+import { phrase } from "../../src/tablet/language/spoken.ts";
 import { openKeeper } from "../../src/tablet/store/keeper.ts";
 import type { TabletStore } from "../../src/tablet/store/sending.ts";
 import { ProtocolServer } from "./support/protocol-server.ts";
@@ -39,7 +39,7 @@ describe("a full store", () => {
     fillUp(() => full);
     await expect(store.keep({ ...snag(), photos: [picture(1)] })).rejects.toMatchObject({
       code: "full",
-      message: REFUSALS.full,
+      message: phrase("tabletSync.notKept.full"),
     });
     expect(await store.health()).toMatchObject({ room: "full" });
     expect(seqsOf(await store.ops())).toEqual([1]);

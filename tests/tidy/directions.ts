@@ -37,8 +37,20 @@ function fileProblem(from: string, layer: string, imported: Import): string | un
   if (target !== layer && !(target && LAYERS[layer]?.imports.includes(target))) {
     return `${layer} may not import ${target ?? "a file of no layer"} (${imported.file})`;
   }
+  if (layer === "tablet" && target === "language") return wordsProblem(imported);
   return target === "features" ? featureProblem(from, layer, imported.file) : undefined;
 }
+
+/**
+ * The tablet's page is downloaded over a cellar's signal: of the languages it has its own texts and
+ * what writes them small, never the whole catalogue or the library that the server says it with.
+ */
+const FOR_THE_TABLET = /^src\/language\/(?:languages|message|pseudo|tablet-[a-z]+)\.ts$/;
+
+const wordsProblem = ({ file = "", typeOnly }: Import): string | undefined =>
+  typeOnly || FOR_THE_TABLET.test(file)
+    ? undefined
+    : `the tablet has its own texts only, not ${file}`;
 
 function featureProblem(from: string, layer: string, target: string): string | undefined {
   if (["app", "main", "cli"].includes(layer)) return;

@@ -17,11 +17,10 @@ export const LAYERS: Readonly<Record<string, Layer>> = {
   web: { imports: ["domain", "language", "ground", "db"] },
   features: { imports: ["domain", "verify", "language", "ground", "db", "web"] },
   runs: { imports: ["domain", "language", "ground", "db", "web", "features"] },
-  check: {
-    imports: ["domain", "verify"],
-    packages: [...DOMAIN_PACKAGES, "@noble/hashes"],
+  tablet: {
+    imports: ["domain", "language", "features"],
+    packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES],
   },
-  tablet: { imports: ["domain", "features"], packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES] },
   app: { imports: SERVER },
   demo: { imports: ["domain", "language", "ground", "db", "web", "features"] },
   cli: { imports: [...SERVER, "app", "demo"] },

@@ -100,8 +100,8 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
 };
 
 function whoIs(subject: SessionSubject) {
-  const { personId, firmId, name, roles } = subject;
-  return { personId, firmId, name, roles };
+  const { personId, firmId, name, roles, language } = subject;
+  return { personId, firmId, name, roles, language };
 }
 
 function clientOf(request: FastifyRequest): { ip: string; userAgent?: string } {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { LANGUAGES } from "../../language/languages.ts";
 import { ROLES } from "../../web/roles.ts";
 
 export const SignInRequest = z.strictObject({
@@ -31,6 +32,7 @@ export const Who = z.object({
   firmId: z.guid(),
   name: z.string(),
   roles: z.array(z.enum(ROLES)),
+  language: z.enum(LANGUAGES).describe("the person's own, or else the firm's"),
 });
 
 export const SessionReply = z.object({

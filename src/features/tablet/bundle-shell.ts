@@ -1,5 +1,7 @@
 import { readFile } from "node:fs/promises";
 import Handlebars from "handlebars";
+import { LANGUAGES } from "../../language/languages.ts";
+import { say } from "../../language/say.ts";
 import type { Icon } from "./bundle-icons.ts";
 import type { Chunk } from "./bundle-metafile.ts";
 
@@ -16,6 +18,11 @@ export async function shellHtml(chunks: readonly Chunk[], icons: readonly Icon[]
     parts: paths("part"),
     styles: paths("style"),
     appleIcon: icons.find(({ purpose }) => purpose === "apple")?.path,
+    languages: LANGUAGES.map((language) => ({
+      language,
+      noScript: say(language, "tablet.noScript"),
+      link: say(language, "tablet.noScriptLink"),
+    })),
     icon: icons.find(({ purpose }) => purpose === "any")?.path,
   });
 }

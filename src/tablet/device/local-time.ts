@@ -6,16 +6,3 @@ export function localTimestamp(date: Date = new Date()): string {
   const part = (value: number): string => String(value).padStart(2, "0");
   return `${local}${offsetMin < 0 ? "-" : "+"}${part(Math.floor(size / 60))}:${part(size % 60)}`;
 }
-
-/** "09:30" in the site's zone. */
-export const clockOf = (instant: string | number, timeZone: string): string =>
-  new Date(instant).toLocaleTimeString("en-GB", { timeZone, hour: "2-digit", minute: "2-digit" });
-
-/** "Monday 2 March" in the site's zone. */
-export const dayOf = (instant: string | number, timeZone: string): string =>
-  new Date(instant).toLocaleDateString("en-GB", {
-    timeZone,
-    weekday: "long",
-    day: "numeric",
-    month: "long",
-  });

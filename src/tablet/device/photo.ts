@@ -2,6 +2,7 @@
 // and a cellar's signal is spent on readings. Turned upright here, because the reduced file says
 // nothing of how the camera was held.
 import type { DraftPhoto } from "../job/draft.ts";
+import { phrase } from "../language/spoken.ts";
 
 const SIDE_MOST_PX = 2048;
 const QUALITY = 0.82;
@@ -14,11 +15,11 @@ export async function takePhoto(file: Blob): Promise<PhotoTaken> {
   try {
     bitmap = await createImageBitmap(file, { imageOrientation: "from-image" });
   } catch {
-    return { ok: false, problem: "This is no picture that the tablet can read. Take it again." };
+    return { ok: false, problem: phrase("tabletInput.noPicture") };
   }
   const blob = await reduced(bitmap);
   bitmap.close();
-  if (!blob) return { ok: false, problem: "The picture could not be made smaller. Take it again." };
+  if (!blob) return { ok: false, problem: phrase("tabletInput.notSmaller") };
   return { ok: true, photo: await draftPhoto(blob, "image/jpeg") };
 }
 

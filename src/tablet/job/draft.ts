@@ -1,6 +1,7 @@
 // What has been typed, ticked and taken for one item and is not kept yet, and the value it makes.
 import { parseAnswerValue } from "../../domain/acceptance/answer.ts";
 import type { Item } from "../../domain/plan/item.ts";
+import { decimalSign } from "../language/written.ts";
 
 /** A photo taken for an answer that is not kept yet. */
 export interface DraftPhoto {
@@ -40,7 +41,7 @@ export function draftValue(item: Item, draft: Draft): object | undefined {
       return draft.done === undefined ? undefined : { done: draft.done };
     case "measure":
       return isBegun(draft.number)
-        ? { number: draft.number, unit: draft.unit ?? item.unit }
+        ? { number: pointed(draft.number), unit: draft.unit ?? item.unit }
         : undefined;
     case "tighten":
       return tightened(item, draft);
@@ -62,10 +63,17 @@ export function draftValue(item: Item, draft: Draft): object | undefined {
 /** A sign alone is no number yet, and nothing to complain of. */
 const isBegun = (number: string | undefined): boolean => /\d/.test(number ?? "");
 
+/**
+ * On a page whose decimals follow a comma, "1,234" is no thousand: the rules, which have to do with
+ * readers of either kind, would ask which is meant.
+ */
+const pointed = (number = ""): string =>
+  decimalSign() === "," && !number.includes(".") ? number.replace(",", ".") : number;
+
 function tightened(item: Extract<Item, { kind: "tighten" }>, draft: Draft): object | undefined {
   const { points = [], leftOpen = [], number, unit } = draft;
   if (!isBegun(number) || points.length + leftOpen.length < item.points) return undefined;
-  return { points: [...points], setting: { number, unit: unit ?? item.unit } };
+  return { points: [...points], setting: { number: pointed(number), unit: unit ?? item.unit } };
 }
 
 function setPositions(

@@ -1,22 +1,25 @@
 // What the office changed in a job while it was open on this tablet, in words, so that nobody's
 // list changes under his thumb. Answers are no change: they come and go with the work.
 import type { Packet } from "../../features/tablet/schemas.ts";
+import { phrase } from "../language/spoken.ts";
 import { packetFacts } from "./packet-facts.ts";
 
 /** What differs between the packet shown and the latest; empty when nothing that matters. */
 export function packetChanges(shown: Packet, latest: Packet): string[] {
   if (shown.version === latest.version) return [];
   return [
-    ...(shown.job.state === latest.job.state ? [] : [`The job is now ${latest.job.state}.`]),
+    ...(shown.job.state === latest.job.state ? [] : [jobWords(latest)]),
     ...planChange(shown, latest),
     ...unitChanges(shown, latest),
     ...concessionChanges(shown, latest),
-    ...(same(places(shown), places(latest)) ? [] : ["The site's details were changed."]),
-    ...(same(shown.visits, latest.visits) ? [] : ["The visits were changed."]),
-    ...(same(shown.instruments, latest.instruments) ? [] : ["The instruments were changed."]),
+    ...(same(places(shown), places(latest)) ? [] : [phrase("tabletChange.site")]),
+    ...(same(shown.visits, latest.visits) ? [] : [phrase("tabletChange.visits")]),
+    ...(same(shown.instruments, latest.instruments) ? [] : [phrase("tabletChange.instruments")]),
     ...newMessages(shown, latest),
   ];
 }
+
+const jobWords = ({ job }: Packet): string => phrase("tabletChange.job", { state: job.state });
 
 const WORDS_MOST = 200;
 
@@ -27,7 +30,7 @@ function newMessages(shown: Packet, latest: Packet): string[] {
     .filter(({ id, fromTablet }) => !fromTablet && !known.has(id))
     .map(({ personName, text }) => {
       const words = text.length > WORDS_MOST ? `${text.slice(0, WORDS_MOST)} …` : text;
-      return `${personName} writes: ${words}`;
+      return phrase("tabletChange.message", { name: personName, words });
     });
 }
 
@@ -38,7 +41,8 @@ const places = ({ site, job }: Packet) => [site, job.title, job.reference];
 
 function planChange(shown: Packet, latest: Packet): string[] {
   if (shown.plan.sha256 === latest.plan.sha256) return [];
-  return [`The plan is now ${latest.plan.code}, version ${latest.plan.number}.`];
+  const { code, number } = latest.plan;
+  return [phrase("tabletChange.plan", { code, number })];
 }
 
 function unitChanges(shown: Packet, latest: Packet): string[] {
@@ -49,10 +53,10 @@ function unitChanges(shown: Packet, latest: Packet): string[] {
   const gone = before.filter(({ id }) => !ids(after).has(id));
   const come = after.filter(({ id }) => !ids(before).has(id));
   const told = [
-    ...come.map(({ serial }) => `Unit ${serial} was put on the job.`),
-    ...gone.map(({ serial }) => `Unit ${serial} was taken off the job.`),
+    ...come.map(({ serial }) => phrase("tabletChange.unitCame", { serial })),
+    ...gone.map(({ serial }) => phrase("tabletChange.unitWent", { serial })),
   ];
-  return told.length > 0 ? told : ["Details of the units were changed."];
+  return told.length > 0 ? told : [phrase("tabletChange.units")];
 }
 
 function concessionChanges(shown: Packet, latest: Packet): string[] {
@@ -61,6 +65,8 @@ function concessionChanges(shown: Packet, latest: Packet): string[] {
     packetFacts(latest).plan.byId.get(itemId)?.item.title ?? itemId;
   const known = new Set(packetFacts(shown).concessions.map(({ id }) => id));
   const granted = packetFacts(latest).concessions.filter(({ id }) => !known.has(id));
-  const told = granted.map(({ itemId }) => `"${titleOf(itemId)}" was released by concession.`);
-  return told.length > 0 ? told : ["A concession was changed."];
+  const told = granted.map(({ itemId }) =>
+    phrase("tabletChange.conceded", { title: titleOf(itemId) }),
+  );
+  return told.length > 0 ? told : [phrase("tabletChange.concession")];
 }

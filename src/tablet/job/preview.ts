@@ -4,6 +4,7 @@ import type { Answer } from "../../domain/acceptance/answer.ts";
 import { verdictForAnswer } from "../../domain/acceptance/judge.ts";
 import type { Verdict } from "../../domain/acceptance/verdict.ts";
 import type { Item } from "../../domain/plan/item.ts";
+import { phrase } from "../language/spoken.ts";
 import { type Draft, draftPhotos, draftProblem, draftValue } from "./draft.ts";
 import type { ItemState, JobState } from "./job-state.ts";
 
@@ -44,5 +45,5 @@ export function preview(job: JobState, state: ItemState, draft: Draft, taking: T
 /** Why the draft cannot be kept as it is; undefined when it can. */
 export function whyNotKept(item: Item, draft: Draft): string | undefined {
   const value = draftValue(item, draft);
-  return value ? draftProblem(item, value) : "Something is still missing above.";
+  return value ? draftProblem(item, value) : phrase("tabletItem.incomplete");
 }

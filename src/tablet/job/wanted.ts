@@ -3,6 +3,8 @@
 import { AnswersRead } from "../../domain/acceptance/answers-read.ts";
 import { numberTest } from "../../domain/acceptance/number-test.ts";
 import { timelineOf } from "../../domain/acceptance/timeline.ts";
+import { phrase } from "../language/spoken.ts";
+import { anyOf } from "../language/written.ts";
 import type { ItemState, JobState } from "./job-state.ts";
 import { neededHere } from "./typed-unit.ts";
 
@@ -21,13 +23,14 @@ function readOf(job: JobState): AnswersRead {
 export function neededWords(job: JobState, { compiled, subject }: ItemState): string | undefined {
   const { item, limit } = compiled;
   if (!limit) return undefined;
-  if (limit.kind === "one-of") return `one of: ${limit.values.join(", ")}`;
+  if (limit.kind === "one-of")
+    return phrase("tabletItem.oneOf", { values: anyOf(limit.values.map(String)) });
   const unit = "unit" in item ? item.unit : "";
   const worked = numberTest(limit, unit, () => readOf(job).limitNames(compiled, subject));
   if (!worked.ok) return undefined;
   const { needed, interval } = worked.test;
   const here = interval && neededHere(interval, unit, job.packet);
-  return here === undefined ? needed : `${needed} (rounded: ${here})`;
+  return here === undefined ? needed : phrase("tabletItem.neededHere", { needed, here });
 }
 
 export interface WantedPosition {

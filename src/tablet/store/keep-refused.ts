@@ -1,23 +1,15 @@
 // Requirement: what could not be written is never shown as kept, and the person is told the way on.
 
-export const REFUSALS = {
-  full:
-    "There is no room left on this tablet, so this was not kept. Save the outbox to a file or " +
-    "send it, delete films or apps to make room, and tap again.",
-  outdated:
-    "A newer version of this page has laid out the store anew. Load the page again, then go on; " +
-    "what was kept is still there.",
-  broken:
-    "The tablet's store did not take this, so it was not kept. Tap again; if it happens again, " +
-    "load the page anew.",
-} as const;
+import { phrase } from "../language/spoken.ts";
+
+type Why = "full" | "outdated" | "broken";
 
 /** Nothing was written. */
 export class KeepRefused extends Error {
-  readonly code: keyof typeof REFUSALS;
+  readonly code: Why;
 
-  constructor(code: keyof typeof REFUSALS, cause?: unknown) {
-    super(REFUSALS[code], { cause });
+  constructor(code: Why, cause?: unknown) {
+    super(phrase(`tabletSync.notKept.${code}`), { cause });
     this.name = "KeepRefused";
     this.code = code;
   }

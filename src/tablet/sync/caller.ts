@@ -1,5 +1,7 @@
 // Requests of one round: a session that ran out is renewed once, and how the service was last heard
 // from is remembered.
+
+import { phrase } from "../language/spoken.ts";
 import { isProfile } from "../store/profile.ts";
 import type { Ports } from "./ports.ts";
 import { isRecord, type Reply, readReply } from "./reply.ts";
@@ -73,6 +75,5 @@ export function createCaller(ports: Ports, firmId: string, onContact: () => void
 /** What this store holds belongs to its firm and goes to no other. */
 export const otherFirm = (): Reply => ({
   kind: "signed-out",
-  sentence:
-    "Somebody of another firm is signed in. What is kept here waits for a person of its own firm.",
+  sentence: phrase("tabletSync.otherFirm"),
 });

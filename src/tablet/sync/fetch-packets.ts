@@ -1,5 +1,6 @@
 // What the next visits need, fetched while there is signal.
 import type { Packet, TabletDay, TabletVisit } from "../../features/tablet/schemas.ts";
+import { phrase } from "../language/spoken.ts";
 import { type Halt, haltOf, outdated, stranger } from "./halt.ts";
 import { isRecord, type Reply } from "./reply.ts";
 import type { Round } from "./send-ops.ts";
@@ -21,7 +22,7 @@ export async function fetchPackets(round: Round): Promise<Fetched> {
   if (reply.kind !== "answered") return { halt: haltOf(reply) };
   let serverTime = reply.serverAt;
   if (reply.status !== 304) {
-    if (!isDay(reply.body)) return { halt: stranger };
+    if (!isDay(reply.body)) return { halt: stranger() };
     serverTime = reply.body.serverTime;
     await round.store.takeDay(reply.body.items, reply.headers.get("etag") ?? undefined);
   }
@@ -52,19 +53,15 @@ async function fetchPacket(
   if (reply.kind === "refused") return noteRefusal(round, jobId, reply);
   if (reply.kind !== "answered") return haltOf(reply);
   if (reply.status === 304) return undefined;
-  if (!isRecord(reply.body) || !isRecord(reply.body.job)) return stranger;
+  if (!isRecord(reply.body) || !isRecord(reply.body.job)) return stranger();
   if (reply.body.schema !== "packet/1") {
-    await round.store.notePacketProblem(jobId, UNREADABLE);
-    return outdated;
+    await round.store.notePacketProblem(jobId, phrase("tabletSync.packetUnreadable"));
+    return outdated();
   }
-  if (reply.body.job.id !== jobId || typeof reply.body.version !== "string") return stranger;
+  if (reply.body.job.id !== jobId || typeof reply.body.version !== "string") return stranger();
   await round.store.takePacket(reply.body as Packet, round.at());
   return undefined;
 }
-
-const GONE = "The service says that this job is gone. If it is still to be done, ring the office.";
-const UNREADABLE =
-  "It is written for a newer version of this page: load the page anew with signal.";
 
 async function noteRefusal(
   { store }: Round,
@@ -73,7 +70,7 @@ async function noteRefusal(
 ): Promise<Halt | undefined> {
   // Taken away since the list was made: the next list says so.
   const isGone = reply.status === 404;
-  await store.notePacketProblem(jobId, isGone ? GONE : reply.sentence);
+  await store.notePacketProblem(jobId, isGone ? phrase("tabletSync.jobGone") : reply.sentence);
   return isGone ? undefined : haltOf(reply);
 }
 

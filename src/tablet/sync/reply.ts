@@ -1,6 +1,8 @@
 // Requirement: a reply counts only when it is the service's own. Between the tablet and the service
 // stand hotel sign-on pages, proxies and mobile carriers that answer 200 with something else.
 
+import { phrase } from "../language/spoken.ts";
+
 export interface Answered {
   status: number;
   headers: Headers;
@@ -47,7 +49,7 @@ export async function readReply(response: Response): Promise<Reply> {
 
 function sorted(answered: Answered): Reply {
   const { status, body } = answered;
-  const sentence = detailOf(body) ?? `The service refused this (${status}).`;
+  const sentence = detailOf(body) ?? phrase("tabletSync.refused", { status });
   if (status < 300 || status === 304) return { kind: "answered", ...answered };
   if (status < 400 || status === 407 || status === 511) return { kind: "stranger" };
   if (status === 401) return { kind: "signed-out", sentence };

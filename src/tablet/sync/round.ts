@@ -1,5 +1,8 @@
 // One round: readings first, then photos, then what comes next. Where one of them cannot get
 // through for a reason of its own, the others still do.
+
+import type { Profile } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import { nameOf } from "../store/keep-refused.ts";
 import type { Sending } from "../store/sending.ts";
 import { createCaller } from "./caller.ts";
@@ -16,6 +19,8 @@ export interface RoundOptions {
   at(): string;
   onContact(): void;
   isOpen(jobId: string): boolean;
+  /** Who is signed in, as the service has it now. */
+  onPerson(person: Profile): void;
 }
 
 export async function playRound(options: RoundOptions): Promise<Halt | undefined> {
@@ -24,19 +29,16 @@ export async function playRound(options: RoundOptions): Promise<Halt | undefined
   } catch (error) {
     // Full, or cleared by the browser meanwhile; what was not written down is asked again.
     if (!STORE_TROUBLE.has(nameOf(error))) throw error;
-    return { state: "busy", sentence: storeTrouble };
+    return { state: "busy", sentence: phrase("tabletSync.storeTrouble") };
   }
 }
 
 const STORE_TROUBLE = new Set(["QuotaExceededError", "AbortError", "UnknownError", "VersionError"]);
-const storeTrouble =
-  "The tablet's store could not take down what the service answered. Make room on the tablet or " +
-  "load the page again; nothing is sent twice.";
 
-async function play({ store, ports, at, onContact, isOpen }: RoundOptions) {
+async function play({ store, ports, at, onContact, isOpen, onPerson }: RoundOptions) {
   const caller = createCaller(ports, store.firmId, onContact);
   const round: Round = { store, caller, at };
-  const barred = await checkFirm(caller, store.firmId);
+  const barred = await checkFirm(caller, store.firmId, onPerson);
   if (barred) return barred;
   let keptMeanwhile = false;
   const stop = store.onKept(() => {

@@ -82,7 +82,7 @@ async function sendBatch(
   if (reply.kind === "too-large" || isUnreadable(reply)) return smaller(round, ops, place);
   if (reply.kind !== "answered") return { halt: haltOf(reply) };
   const read = readBatchReply(reply.body, ops);
-  if (!read) return { halt: stranger };
+  if (!read) return { halt: stranger() };
   await settle(round, deviceId, read, reply);
   return afterReply(round, deviceId, ops, read, place);
 }
@@ -96,7 +96,7 @@ async function smaller(round: Round, ops: readonly TabletOp[], place: Place): Pr
   const [first] = ops;
   if (first && ops.length === 1) {
     await round.store.moveRow(first.deviceId, first.deviceSeq + 1);
-    return { halt: outdated };
+    return { halt: outdated() };
   }
   return { ...place, most: Math.ceil(ops.length / 2) };
 }
@@ -121,11 +121,11 @@ async function afterReply(
     await round.store.moveRow(deviceId, lastSeq + 1);
     return { halt: undefined };
   }
-  if (hasUnknown) return { halt: outdated };
+  if (hasUnknown) return { halt: outdated() };
   if (results.some(({ outcome }) => outcome === "early")) {
     return sentBack(round, deviceId, storedThrough + 1, place);
   }
-  if (lastSeq === undefined) return { halt: stuck };
+  if (lastSeq === undefined) return { halt: stuck() };
   return { from: lastSeq + 1, most: place.most };
 }
 
@@ -144,7 +144,7 @@ async function sentBack(
   wanted: number,
   place: Place,
 ): Promise<Next> {
-  if (wanted <= (place.sentBackTo ?? 0)) return { halt: stuck };
+  if (wanted <= (place.sentBackTo ?? 0)) return { halt: stuck() };
   const [held] = await store.opsFrom(deviceId, wanted, 1);
   if (held) return { from: wanted, most: place.most, sentBackTo: wanted };
   // Nobody has it: waiting for it would keep all behind it here for ever.

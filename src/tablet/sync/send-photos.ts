@@ -1,6 +1,7 @@
 // Requirement: photos never hold up readings, and a photo goes on where the last connection broke.
 // Header names follow the IETF draft "Resumable Uploads for HTTP" (from memory).
 import type { KeptPhoto } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import { type Halt, haltOf, stranger, stuck } from "./halt.ts";
 import type { Answered, Reply } from "./reply.ts";
 import type { Round } from "./send-ops.ts";
@@ -34,7 +35,7 @@ async function sendPhoto(
   first: () => Promise<Halt | undefined>,
 ): Promise<Halt | undefined> {
   const content = await round.store.photoBytes(photo.sha256);
-  if (!content) return refuse(round, photo, "Its picture is no longer on this tablet.");
+  if (!content) return refuse(round, photo, phrase("tabletSync.pictureGone"));
   let step = await ask(round, photo);
   for (let corrections = 0; corrections <= CORRECTIONS_MOST; ) {
     if ("over" in step) return undefined;
@@ -50,7 +51,7 @@ async function sendPhoto(
       "standing" in step && (step.standing.offset > offset || step.standing.complete);
     if (!isFurther) corrections += 1;
   }
-  return stuck;
+  return stuck();
 }
 
 const addressOf = ({ jobId, sha256 }: KeptPhoto): string =>
@@ -86,10 +87,10 @@ async function sendPiece(
 async function stepOf(round: Round, photo: KeptPhoto, reply: Reply): Promise<Step> {
   if (reply.kind === "answered") {
     const standing = standingOf(reply, photo);
-    return standing ? { standing, serverAt: reply.serverAt } : { halt: stranger };
+    return standing ? { standing, serverAt: reply.serverAt } : { halt: stranger() };
   }
   if (reply.kind === "too-large") {
-    await refuse(round, photo, "The service takes no photo as large as this one.");
+    await refuse(round, photo, phrase("tabletSync.photoTooLarge"));
     return { over: true };
   }
   if (reply.kind !== "refused") return { halt: haltOf(reply) };

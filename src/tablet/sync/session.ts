@@ -1,8 +1,9 @@
 // Signing in and out. The session itself is the browser's cookies; the tablet knows whose it is.
 import type { Profile } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import { forgetProfile, isProfile, rememberProfile } from "../store/profile.ts";
 import { type Caller, otherFirm, send } from "./caller.ts";
-import { type Halt, haltOf, SENTENCES, stranger } from "./halt.ts";
+import { type Halt, haltOf, stranger } from "./halt.ts";
 import { browserPorts, type Ports } from "./ports.ts";
 import { isRecord } from "./reply.ts";
 
@@ -20,22 +21,18 @@ export async function signIn(
   switch (reply.kind) {
     case "answered": {
       const person = isRecord(reply.body) ? reply.body.person : undefined;
-      if (!isProfile(person)) return { ok: false, problem: SENTENCES.stranger };
-      const { firmId, personId, name, roles } = person;
-      const profile = { firmId, personId, name, roles };
+      if (!isProfile(person)) return { ok: false, problem: phrase("tabletSync.stranger") };
+      const profile = profileOf(person);
       if (globalThis.localStorage) rememberProfile(profile);
       return { ok: true, profile };
     }
     case "offline":
-      return {
-        ok: false,
-        problem: "There is no signal. Signing in needs it once; then it does not.",
-      };
+      return { ok: false, problem: phrase("tabletSignIn.noSignal") };
     case "stranger":
     case "busy":
-      return { ok: false, problem: SENTENCES[reply.kind] };
+      return { ok: false, problem: phrase(`tabletSync.${reply.kind}`) };
     case "too-large":
-      return { ok: false, problem: "Address or password is too long." };
+      return { ok: false, problem: phrase("tabletSignIn.tooLong") };
     default:
       return { ok: false, problem: reply.sentence };
   }
@@ -47,10 +44,20 @@ export async function signOut(ports: Ports = browserPorts()): Promise<void> {
   await send(ports, { method: "DELETE", path: "/api/v1/session" });
 }
 
+const profileOf = ({ firmId, personId, name, roles, language }: Profile): Profile => ({
+  ...{ firmId, personId, name, roles },
+  ...(typeof language === "string" ? { language } : {}),
+});
+
 /** Whether the session is of the store's firm: another's would get facts that are not its own. */
-export async function checkFirm(caller: Caller, firmId: string): Promise<Halt | undefined> {
+export async function checkFirm(
+  caller: Caller,
+  firmId: string,
+  onPerson: (person: Profile) => void,
+): Promise<Halt | undefined> {
   const reply = await caller.call({ method: "GET", path: "/api/v1/session" });
   if (reply.kind !== "answered") return haltOf(reply);
-  if (!isProfile(reply.body)) return stranger;
+  if (!isProfile(reply.body)) return stranger();
+  if (reply.body.firmId === firmId) onPerson(profileOf(reply.body));
   return reply.body.firmId === firmId ? undefined : haltOf(otherFirm() as never);
 }

@@ -1,10 +1,11 @@
 import type { SyncStatus } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import type { Halt } from "./halt.ts";
 
-export const NOT_ASKED: SyncStatus = {
+export const notAsked = (): SyncStatus => ({
   state: "offline",
-  sentence: "The service has not been asked yet.",
-};
+  sentence: phrase("tabletSync.notAsked"),
+});
 
 /** @param retryAt when it is tried again by itself, where that is not at the next tick */
 export function statusAfter(
@@ -14,7 +15,7 @@ export function statusAfter(
 ): SyncStatus {
   return {
     state: halt?.state ?? "settled",
-    sentence: halt?.sentence ?? "Everything kept on this tablet is with the office.",
+    sentence: halt?.sentence ?? phrase("tabletSync.settled"),
     ...(lastContactAt === undefined ? {} : { lastContactAt }),
     ...(retryAt === undefined ? {} : { retryAt }),
   };

@@ -1,18 +1,21 @@
 // Sends what waits and fetches what comes next, by itself while there is signal, and when asked.
-import type { Sync, SyncStatus } from "../contract.ts";
+import type { Profile, Sync, SyncStatus } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import type { TabletStore } from "../store/sending.ts";
 import type { Halt } from "./halt.ts";
 import { HoldOff } from "./hold-off.ts";
 import { browserPorts, type Ports } from "./ports.ts";
 import { playRound } from "./round.ts";
 import { type SignedIn, signIn, signOut } from "./session.ts";
-import { NOT_ASKED, statusAfter } from "./status.ts";
+import { notAsked, statusAfter } from "./status.ts";
 
 export const TICK_MS = 30_000;
 
 export interface SyncOptions extends Partial<Ports> {
   /** Whether the page shows the job: its packet then stays. */
   isOpen?(jobId: string): boolean;
+  /** Told in each round who is signed in. */
+  onPerson?(person: Profile): void;
 }
 
 export const createSync = (store: TabletStore, options: SyncOptions = {}): Sync =>
@@ -22,18 +25,23 @@ class TabletSync implements Sync {
   readonly #store: TabletStore;
   readonly #ports: Ports;
   readonly #isOpen: (jobId: string) => boolean;
+  readonly #onPerson: (person: Profile) => void;
   readonly #listeners = new Set<() => void>();
   readonly #holdOff = new HoldOff();
   #stops: (() => void)[] = [];
-  #status = NOT_ASKED;
+  #status = notAsked();
   #running: Promise<unknown> = Promise.resolve();
   /** The round after the one that runs: more in waiting would only do the same again. */
   #next: { byHand: boolean; outcome: Promise<SyncStatus> } | undefined;
 
-  constructor(store: TabletStore, { isOpen = () => false, ...ports }: SyncOptions) {
+  constructor(
+    store: TabletStore,
+    { isOpen = () => false, onPerson = () => undefined, ...ports }: SyncOptions,
+  ) {
     this.#store = store;
     this.#ports = { ...browserPorts(), ...ports };
     this.#isOpen = isOpen;
+    this.#onPerson = onPerson;
   }
 
   status(): SyncStatus {
@@ -53,7 +61,7 @@ class TabletSync implements Sync {
 
   async signOut(): Promise<void> {
     await signOut(this.#ports);
-    const sentence = "Nobody is signed in. What is kept here goes when somebody of the firm is.";
+    const sentence = phrase("tabletSync.signedOut");
     this.#tell({ ...this.#status, state: "sign-in", sentence });
   }
 
@@ -116,8 +124,8 @@ class TabletSync implements Sync {
   }
 
   async #send(): Promise<SyncStatus> {
-    this.#tell({ ...this.#status, state: "sending", sentence: "Sending what is kept here." });
-    let halt: Halt | undefined = { state: "busy", sentence: "Sending broke off." };
+    this.#tell({ ...this.#status, state: "sending", sentence: phrase("tabletSync.sending") });
+    let halt: Halt | undefined = { state: "busy", sentence: phrase("tabletSync.brokeOff") };
     try {
       halt = await playRound({
         store: this.#store,
@@ -127,6 +135,7 @@ class TabletSync implements Sync {
           this.#status = { ...this.#status, lastContactAt: this.#at() };
         },
         isOpen: this.#isOpen,
+        onPerson: this.#onPerson,
       });
     } finally {
       this.#finish(halt);

@@ -2,15 +2,9 @@
 import { html, type TemplateResult } from "lit-html";
 import { live } from "lit-html/directives/live.js";
 import { applyLook, isLook, LOOKS, type Look } from "../device/look.ts";
+import { phrase } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import type { TabletPage } from "./page.ts";
-
-const LOOK_WORDS: Readonly<Record<Look, string>> = {
-  auto: "As the tablet is set",
-  light: "Light",
-  dark: "Dark",
-  sun: "For direct sun",
-};
 
 let look: Look = "auto";
 
@@ -29,25 +23,18 @@ export function aboutView(page: TabletPage): View {
     location.reload();
   };
   return {
-    back: { to: { name: "day" }, words: "Visits" },
-    body: html`<h1 tabindex="-1">This tablet</h1>
+    back: { to: { name: "day" }, words: phrase("tablet.visits") },
+    body: html`<h1 tabindex="-1">${phrase("tablet.thisTablet")}</h1>
       ${looksPart(page)}
-      <h2>The store</h2>
-      <p>${
-        persistent
-          ? "The browser has promised to keep what is stored here."
-          : "The browser has not promised to keep what is stored here. Put this page on the home " +
-            "screen, and send what waits whenever there is signal."
-      }</p>
-      <p>${
-        room === "enough" ? "There is room enough." : "There is little room left; send what waits."
-      }
-        What the server has stays here for 30 days more.</p>
-      <h2>Signed in</h2>
-      <p>${page.profile.name}. Signing out keeps everything that is stored here.</p>
-      <p><button @click=${() => void leave()}>Sign out</button></p>
-      <h2>What prevails</h2>
-      <p>This page never replaces the maker's instructions, local codes or a licensed person.</p>`,
+      <h2>${phrase("tablet.store")}</h2>
+      <p>${phrase(persistent ? "tablet.persistent" : "tablet.notPersistent")}</p>
+      <p>${phrase(room === "enough" ? "tablet.roomEnough" : "tablet.roomLow")}
+        ${phrase("tablet.stays")}</p>
+      <h2>${phrase("tablet.signedIn")}</h2>
+      <p>${phrase("tablet.signedInAs", { name: page.profile.name })}</p>
+      <p><button @click=${() => void leave()}>${phrase("tablet.signOut")}</button></p>
+      <h2>${phrase("tablet.prevails")}</h2>
+      <p>${phrase("tablet.prevailing")}</p>`,
   };
 }
 
@@ -59,12 +46,12 @@ function looksPart(page: TabletPage): TemplateResult {
     page.redraw();
   };
   return html`<fieldset class="options">
-    <legend>Look</legend>
+    <legend>${phrase("tablet.look")}</legend>
     ${LOOKS.map(
       (one) => html`<label class="option">
         <input
           type="radio" name="look" .checked=${live(one === look)}
-          @change=${() => choose(one)} /><span>${LOOK_WORDS[one]}</span>
+          @change=${() => choose(one)} /><span>${phrase(`tablet.look.${one}`)}</span>
       </label>`,
     )}
   </fieldset>`;

@@ -2,13 +2,15 @@
 // is lost, unless it is) and the way on.
 import { html, nothing, type TemplateResult } from "lit-html";
 import { RULE_VERSION } from "../../domain/closeout/gate.ts";
+import type { TabletKey } from "../../language/tablet-english.ts";
 import type { SyncState } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 import type { TabletPage } from "./page.ts";
 import { addressOf } from "./route.ts";
 
 /** All that has to be told now. */
 export function bannersPart(page: TabletPage): TemplateResult {
-  return html`<div class="banners" role="region" aria-label="Notices">
+  return html`<div class="banners" role="region" aria-label=${phrase("tablet.notices")}>
     ${noticePart(page)} ${storeParts(page)} ${sendingPart(page)} ${versionPart(page)}
     ${jobParts(page)}
   </div>`;
@@ -26,6 +28,8 @@ const button = (words: string, act: () => void): TemplateResult =>
 const link = (words: string, name: "outbox" | "sign-in"): TemplateResult =>
   html`<a class="button" href=${addressOf({ name })}>${words}</a>`;
 
+const loadAnew = (): TemplateResult => button(phrase("tablet.loadAnew"), () => location.reload());
+
 function noticePart(page: TabletPage): TemplateResult | typeof nothing {
   const { notice } = page;
   if (!notice) return nothing;
@@ -33,56 +37,47 @@ function noticePart(page: TabletPage): TemplateResult | typeof nothing {
     page.notice = undefined;
     page.redraw();
   };
-  return banner(notice.tone, notice.sentence, button("Put away", putAway));
+  return banner(notice.tone, notice.sentence, button(phrase("tablet.putAway"), putAway));
 }
 
 function storeParts({ health }: TabletPage): TemplateResult[] {
   const told: TemplateResult[] = [];
   if (health.lost > 0) {
-    const what = health.lost === 1 ? "1 entry" : `${health.lost} entries`;
-    const text = `The browser cleared this tablet's store: ${what} not sent before are gone from
-      it. If you saved the outbox to a file, restore it.`;
-    told.push(banner("bad", text, link("Outbox", "outbox")));
+    const text = phrase("tablet.lost", { count: health.lost });
+    told.push(banner("bad", text, link(phrase("tablet.outbox"), "outbox")));
   }
   if (health.room === "full") {
-    const text = "The tablet is full and takes no more entries. Send what waits, or make room.";
-    told.push(banner("bad", text, link("Outbox", "outbox")));
+    told.push(banner("bad", phrase("tablet.full"), link(phrase("tablet.outbox"), "outbox")));
   }
   if (health.room === "low") {
-    told.push(banner("warn", "The tablet has little room left. Send what waits, or make room."));
+    told.push(banner("warn", phrase("tablet.low")));
   }
   return told;
 }
 
-const TOLD: Readonly<Partial<Record<SyncState, string>>> = {
-  "sign-in": "The session has ended. Keep working: everything is kept here and sent afterwards.",
-  stranger: "This network asks for something first. Open its page, or use another network.",
+const TOLD: Readonly<Partial<Record<SyncState, TabletKey>>> = {
+  "sign-in": "tablet.sessionEnded",
+  stranger: "tablet.strangeNetwork",
 };
 
 function sendingPart(page: TabletPage): TemplateResult | typeof nothing {
   const { state } = page.parts.sync.status();
-  const text = TOLD[state];
-  if (text === undefined || page.route.name === "sign-in") return nothing;
-  return banner("warn", text, state === "sign-in" ? link("Sign in again", "sign-in") : nothing);
+  const key = TOLD[state];
+  if (key === undefined || page.route.name === "sign-in") return nothing;
+  const signIn = (): TemplateResult => link(phrase("tablet.signInAgain"), "sign-in");
+  return banner("warn", phrase(key), state === "sign-in" ? signIn() : nothing);
 }
 
 function versionPart(page: TabletPage): TemplateResult | typeof nothing {
   const { newVersion, sync } = page.parts;
   const isOutdated = sync.status().state === "outdated";
   if (!newVersion.isReady()) {
-    const text = "The service is newer than this page, which goes on keeping. Load the page anew.";
-    return isOutdated
-      ? banner(
-          "warn",
-          text,
-          button("Load anew", () => location.reload()),
-        )
-      : nothing;
+    return isOutdated ? banner("warn", phrase("tablet.outdated"), loadAnew()) : nothing;
   }
   return banner(
     isOutdated ? "warn" : "good",
-    "A new version of this page is ready. What is kept stays.",
-    button("Use it now", () => newVersion.use()),
+    phrase("tablet.newVersion"),
+    button(phrase("tablet.useItNow"), () => newVersion.use()),
   );
 }
 
@@ -94,31 +89,22 @@ function jobParts(page: TabletPage): TemplateResult[] {
   const told: TemplateResult[] = [];
   const { state } = held.packet.job;
   if (state !== "open") {
-    const kept = "What is kept here is still sent, and the office sees it.";
-    told.push(banner("warn", `This job is ${state}. ${kept}`));
+    told.push(banner("warn", phrase("tablet.jobNotOpen", { state })));
   } else if (!held.visit) {
-    const kept = "What is kept here is still sent.";
-    told.push(banner("warn", `This visit is no longer on your list. ${kept}`));
+    told.push(banner("warn", phrase("tablet.visitGone")));
   }
   if (held.packet.ruleVersion !== RULE_VERSION) {
-    const text = "The server judges by newer rules than this page. Load the page anew soon.";
-    told.push(
-      banner(
-        "warn",
-        text,
-        button("Load anew", () => location.reload()),
-      ),
-    );
+    told.push(banner("warn", phrase("tablet.newerRules"), loadAnew()));
   }
   const changes = page.changesOf(jobId);
   if (changes.length > 0) {
-    const text = html`<strong>The office changed this job.</strong>
+    const text = html`<strong>${phrase("tablet.officeChanged")}</strong>
       <ul>${changes.map((change) => html`<li>${change}</li>`)}</ul>`;
     told.push(
       banner(
         "warn",
         text,
-        button("Take over", () => page.takeOver(jobId)),
+        button(phrase("tablet.takeOver"), () => page.takeOver(jobId)),
       ),
     );
   }

@@ -2,6 +2,7 @@
 // before photos: asked while photos wait, the tablet asks by itself once they are there.
 import type { NewOp } from "../contract.ts";
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import type { PageSide } from "./page-side.ts";
 
 const WISHES = "close-out-wishes";
@@ -36,9 +37,12 @@ export class CloseOutAsking {
       await this.#page.refresh();
       if (this.photosWaiting(jobId) > 0) await this.#wish(jobId, true);
       else await this.#keep(job);
-      this.#page.say("Asked to close the job. The server decides.");
+      this.#page.say(phrase("tabletVisit.asked"));
     } catch (error) {
-      this.#page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
+      this.#page.tell(
+        error instanceof Error ? error.message : phrase("tabletVisit.notKept"),
+        "bad",
+      );
     }
   }
 

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import type { Blocker } from "../../domain/closeout/gate.ts";
 import type { KeptOp } from "../contract.ts";
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import { shapeOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
@@ -18,44 +19,45 @@ export function closeOutView(page: TabletPage, job: JobState): View {
   const ask = (): void => void page.asking.ask(job);
   const isWished = page.asking.isWished(job.packet.job.id);
   return {
-    body: html`<h1 tabindex="-1">Close-out</h1>
-      <p>${holdPointsMet} of ${holdPoints} hold points are met.</p>
+    body: html`<h1 tabindex="-1">${phrase("tabletVisit.closeOut")}</h1>
+      <p>${phrase("tabletVisit.holdPointsMet", { met: holdPointsMet, total: holdPoints })}</p>
       ${asked && !isWished ? askedPart(asked) : nothing}
       ${isWished ? wishedPart(page, job) : nothing}
       ${
         gate.open
-          ? html`<p class="note good">${shapeOf("good")} Nothing stands in the way, by what is on
-              this tablet. The server looks again, and waits for the photos.</p>`
-          : html`<h2>What stands in the way</h2>
+          ? html`<p class="note good">${shapeOf("good")}
+              ${phrase("tabletVisit.nothingInTheWay")}</p>`
+          : html`<h2>${phrase("tabletVisit.inTheWay")}</h2>
               <ul class="rows">${gate.blockers.map((blocker) => blockerPart(job, blocker))}</ul>`
       }
-      <p class="soft">Local codes and licensed practice prevail over this list.</p>`,
+      <p class="soft">${phrase("tabletVisit.prevail")}</p>`,
     actions: isClosed
       ? undefined
       : html`<button class="main" @click=${ask} ?disabled=${isWaiting || isWished}>
-          ${gate.open ? "Ask to close the job" : "Ask all the same"}
+          ${phrase(gate.open ? "tabletVisit.askToClose" : "tabletVisit.askAllTheSame")}
         </button>`,
   };
 }
 
 function wishedPart(page: TabletPage, { packet }: JobState): TemplateResult {
   const count = page.asking.photosWaiting(packet.job.id);
-  const photos = count === 1 ? "1 photo is" : `${count} photos are`;
-  return html`<p class="note warn">${photos} still on this tablet. The close-out is asked for by
-    itself once the server has them; keep the tablet on until then.</p>`;
+  return html`<p class="note warn">${phrase("tabletVisit.photosStillHere", { count })}</p>`;
 }
 
 function askedPart({ state, result }: KeptOp): TemplateResult {
   if (state === "waiting") {
-    return html`<p class="note warn">Asked; waiting for the server. You can go on.</p>`;
+    return html`<p class="note warn">${phrase("tabletVisit.askedWaiting")}</p>`;
   }
   if (state === "held" || state === "refused") {
-    return html`<p class="note bad">${result?.sentence ?? "The office looks at it."}</p>`;
+    return html`<p class="note bad">${result?.sentence ?? phrase("tabletVisit.officeLooks")}</p>`;
   }
-  if (result?.closed) return html`<p class="note good">The server has closed the job.</p>`;
+  if (result?.closed) return html`<p class="note good">${phrase("tabletVisit.closed")}</p>`;
   const count = result?.blockers;
-  const what = count === 1 ? "1 thing stands" : `${count ?? "Some"} things stand`;
-  return html`<p class="note bad">The server did not close the job: ${what} in the way.</p>`;
+  const words =
+    count === undefined
+      ? phrase("tabletVisit.notClosedSome")
+      : phrase("tabletVisit.notClosed", { count });
+  return html`<p class="note bad">${words}</p>`;
 }
 
 function blockerPart({ packet }: JobState, blocker: Blocker): TemplateResult {

@@ -3,7 +3,8 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { TabletVisit } from "../../features/tablet/schemas.ts";
 import type { HeldPacket, ListedVisit } from "../contract.ts";
-import { clockOf, dayOf } from "../device/local-time.ts";
+import { phrase } from "../language/spoken.ts";
+import { clockOf, dayOf } from "../language/written.ts";
 import type { View } from "./frame.ts";
 import type { TabletPage } from "./page.ts";
 import { railPart } from "./rail.ts";
@@ -21,8 +22,8 @@ export function dayView(page: TabletPage): View {
   const listed = listedOf(page);
   const others = page.packets.filter(({ visit }) => visit === undefined);
   const days = [...new Set(listed.map(dayOfVisit))];
-  const body = html`<h1 tabindex="-1">Visits</h1>
-    <p class="soft">Signed in as ${page.profile.name}.</p>
+  const body = html`<h1 tabindex="-1">${phrase("tablet.visits")}</h1>
+    <p class="soft">${phrase("tabletVisit.signedInAs", { name: page.profile.name })}</p>
     ${page.isRead && listed.length + others.length === 0 ? emptyPart(page) : nothing}
     ${days.map(
       (day) => html`<h2>${day}</h2>
@@ -32,7 +33,7 @@ export function dayView(page: TabletPage): View {
     )}
     ${
       others.length > 0
-        ? html`<h2>Also on this tablet</h2>
+        ? html`<h2>${phrase("tabletVisit.alsoHere")}</h2>
             <ul class="cards">${others.map((held) => card(page, held))}</ul>`
         : nothing
     }`;
@@ -41,7 +42,7 @@ export function dayView(page: TabletPage): View {
   return {
     body,
     actions: html`<button class="main" @click=${fetchNow} ?disabled=${isAsking}>
-      ${isAsking ? "Asking …" : "Fetch and send now"}
+      ${phrase(isAsking ? "tabletVisit.asking" : "tabletVisit.fetch")}
     </button>`,
   };
 }
@@ -63,14 +64,16 @@ function listedOf({ packets, visits }: TabletPage): Listed[] {
 const dayOfVisit = ({ visit }: Listed): string => dayOf(visit.startsAt, visit.timeZone);
 
 const timesOf = ({ startsAt, endsAt, timeZone }: TabletVisit): string =>
-  `${clockOf(startsAt, timeZone)} – ${clockOf(endsAt, timeZone)}`;
+  phrase("tabletVisit.times", {
+    from: clockOf(startsAt, timeZone),
+    to: clockOf(endsAt, timeZone),
+  });
 
 function emptyPart(page: TabletPage): TemplateResult {
   const { sentence } = page.parts.sync.status();
   return html`<div class="card">
-    <p>No visit is on this tablet.</p>
-    <p class="soft">${sentence} Visits of today and tomorrow come by themselves while there is
-      signal.</p>
+    <p>${phrase("tabletVisit.none")}</p>
+    <p class="soft">${phrase("tabletVisit.noneNote", { sentence })}</p>
   </div>`;
 }
 
@@ -80,7 +83,8 @@ const listedCard = (page: TabletPage, { held, visit, problem }: Listed): Templat
 function missingCard(visit: TabletVisit, problem: string | undefined): TemplateResult {
   const { title, customerName, place, reference } = visit;
   return html`<li class="card">
-    <p class="spread"><strong>${timesOf(visit)}</strong><span class="tag">Not here yet</span></p>
+    <p class="spread"><strong>${timesOf(visit)}</strong>
+      <span class="tag">${phrase("tabletVisit.notHere")}</span></p>
     <h3>${title}</h3>
     <p>${customerName}, ${place}</p>
     ${notHerePart(problem)}
@@ -91,9 +95,8 @@ function missingCard(visit: TabletVisit, problem: string | undefined): TemplateR
 /** Why a visit of the list cannot be opened, and what becomes of it. */
 export const notHerePart = (problem: ListedVisit["problem"]): TemplateResult =>
   problem === undefined
-    ? html`<p class="note warn">Not downloaded yet; it comes by itself as soon as there is
-        signal.</p>`
-    : html`<p class="note bad">It could not be downloaded. ${problem}</p>`;
+    ? html`<p class="note warn">${phrase("tabletVisit.notDownloaded")}</p>`
+    : html`<p class="note bad">${phrase("tabletVisit.downloadFailed", { problem })}</p>`;
 
 function card(
   page: TabletPage,
@@ -103,9 +106,17 @@ function card(
   const job = page.job(packet.job.id);
   const left = job?.stages.reduce((sum, stage) => sum + stage.left, 0) ?? 0;
   const { site } = packet;
-  const state = packet.job.state === "open" ? `${left} left` : `Job ${packet.job.state}`;
+  const asOf = {
+    reference: packet.job.reference,
+    time: clockOf(fetchedAt, site.timeZone),
+    day: dayOf(fetchedAt, site.timeZone),
+  };
+  const state =
+    packet.job.state === "open"
+      ? phrase("tabletVisit.left", { count: left })
+      : phrase("tabletVisit.jobState", { state: packet.job.state });
   return html`<li class="card">
-    <p class="spread"><strong>${visit ? timesOf(visit) : "No visit of yours now"}</strong>
+    <p class="spread"><strong>${visit ? timesOf(visit) : phrase("tabletVisit.notYours")}</strong>
       <span class="tag">${state}</span></p>
     <h3>
       <a class="cover" href=${addressOf({ name: "next", jobId: packet.job.id })}
@@ -113,10 +124,11 @@ function card(
     </h3>
     <p>${site.customerName}, ${site.addressLine}, ${site.locality}</p>
     ${job ? railPart(job.stages) : nothing}
-    ${problem ? html`<p class="note warn">Not up to date. ${problem}</p>` : nothing}
-    <p class="soft">
-      ${packet.job.reference}. On this tablet as of ${clockOf(fetchedAt, site.timeZone)},
-      ${dayOf(fetchedAt, site.timeZone)}.
-    </p>
+    ${
+      problem
+        ? html`<p class="note warn">${phrase("tabletVisit.notUpToDate", { problem })}</p>`
+        : nothing
+    }
+    <p class="soft">${phrase("tabletVisit.asOf", asOf)}</p>
   </li>`;
 }

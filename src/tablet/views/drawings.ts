@@ -8,6 +8,7 @@ import type { Switch, SwitchMap } from "../../domain/bank/switch-map.ts";
 import { svgDocument } from "../../domain/siting/svg.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
 import { wantedPositions } from "../job/wanted.ts";
+import { phrase } from "../language/spoken.ts";
 
 interface Standing {
   one: Switch;
@@ -32,8 +33,8 @@ export function drawingPart(job: JobState, state: ItemState): TemplateResult | t
 
 function drawOne(one: Switch, position: string): string {
   const { width, height } = switchSize(one);
-  const title = `${one.label} at ${position}`;
-  const description = `${one.label} has to stand at ${position}.`;
+  const title = phrase("tabletItem.switchAt", { label: one.label, position });
+  const description = phrase("tabletItem.switchWanted", { label: one.label, position });
   const frame = { width, height, title, description, idPrefix: `switch-${one.id}` };
   return svgDocument(frame, drawSwitch(one, position, 0, 0));
 }

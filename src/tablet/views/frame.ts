@@ -1,6 +1,7 @@
 // What stands around every view: the band with the way back and how sending stands, what has to be
 // told, the view itself, and the action in reach of the thumb.
 import { html, nothing, type TemplateResult } from "lit-html";
+import { phrase } from "../language/spoken.ts";
 import { bannersPart } from "./banners.ts";
 import type { TabletPage } from "./page.ts";
 import { addressOf, type Route } from "./route.ts";
@@ -19,7 +20,7 @@ export interface View {
 /** The whole page around one view. */
 export function frame(page: TabletPage, view: View): TemplateResult {
   const toWork = (): void => document.getElementById("main")?.focus();
-  return html`<button class="skip" @click=${toWork}>To the work</button>
+  return html`<button class="skip" @click=${toWork}>${phrase("tablet.toTheWork")}</button>
     <header class="band">
       ${
         view.back
@@ -27,11 +28,11 @@ export function frame(page: TabletPage, view: View): TemplateResult {
               <span aria-hidden="true">‹</span> ${view.back.words}</a>`
           : html`<span class="mark">Holdpoint</span>`
       }
-      <nav aria-label="This tablet">
+      <nav aria-label=${phrase("tablet.thisTablet")}>
         <a href=${addressOf({ name: "outbox" })} aria-current=${currentWhen(page, "outbox")}
           >${sendingWords(page)}</a>
         <a href=${addressOf({ name: "about" })} aria-current=${currentWhen(page, "about")}
-          >Tablet</a>
+          >${phrase("tablet.tablet")}</a>
       </nav>
     </header>
     ${view.tabs ?? nothing} ${bannersPart(page)}

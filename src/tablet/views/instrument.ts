@@ -3,6 +3,8 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import { type InstrumentChoice, instrumentChoices, instrumentClass } from "../job/instruments.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
+import { isTabletKey, phrase } from "../language/spoken.ts";
+import { plainDay } from "../language/written.ts";
 import { shapeOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
 
@@ -17,30 +19,30 @@ export function instrumentPart(
   if (wanted === undefined || !work) return nothing;
   const choices = instrumentChoices(job, wanted, job.context.now);
   const chosen = choices.find(({ instrument }) => instrument.id === work.instrumentId);
-  const words = wanted.replaceAll("-", " ");
+  const what = nameOf(wanted);
   if (choices.length === 0) {
-    return html`<p class="note warn">No ${words} is known on this tablet. The reading can be kept,
-      but does not count before the office has named one.</p>`;
+    return html`<p class="note warn">${phrase("tabletInstrument.none", { what })}</p>`;
   }
-  if (!chosen || work.isChoosing) return choosePart(page, wanted, words, choices);
+  if (!chosen || work.isChoosing) return choosePart(page, wanted, what, choices);
   const change = (): void => {
     work.isChoosing = true;
     page.redraw();
   };
   return html`<div class="instrument ${chosen.fault ? "bad" : "good"}">
     ${stateLine(chosen)}
-    <button @click=${change} aria-label="Change the ${words}">Change</button>
+    <button @click=${change} aria-label=${phrase("tabletInstrument.changeWhat", { what })}>
+      ${phrase("tabletInstrument.change")}</button>
   </div>`;
 }
 
 function choosePart(
   page: TabletPage,
   wanted: string,
-  words: string,
+  what: string,
   choices: readonly InstrumentChoice[],
 ): TemplateResult {
   return html`<fieldset class="options">
-    <legend>Which ${words}?</legend>
+    <legend>${phrase("tabletInstrument.which", { what })}</legend>
     ${choices.map(
       (choice) =>
         html`<button
@@ -51,9 +53,20 @@ function choosePart(
   </fieldset>`;
 }
 
+/** A class of the firm's own is called what the firm calls it. */
+function nameOf(wanted: string): string {
+  const key = `tabletInstrument.class.${wanted}`;
+  return isTabletKey(key) ? phrase(key) : wanted.replaceAll("-", " ");
+}
+
+const calibrated = (dueOn: string | undefined): string =>
+  dueOn === undefined
+    ? phrase("tabletInstrument.inCalibration")
+    : phrase("tabletInstrument.until", { day: plainDay(dueOn) });
+
 function stateLine({ instrument, fault, dueOn }: InstrumentChoice): TemplateResult {
   const { reference, name } = instrument;
-  const state = fault ?? (dueOn ? `in calibration until ${dueOn}` : "in calibration");
+  const state = fault ?? calibrated(dueOn);
   return html`${shapeOf(fault ? "bad" : "good")}
     <span><strong>${reference}</strong> ${name ?? nothing}
       <span class="soft">${state}</span></span>`;

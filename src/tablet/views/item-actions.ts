@@ -2,6 +2,7 @@
 import { html, type TemplateResult } from "lit-html";
 import type { Verdict } from "../../domain/acceptance/verdict.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import { outcomeWords, shapeOf, type Tone, toneOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
 
@@ -14,9 +15,9 @@ export function keepActions(page: TabletPage, job: JobState, state: ItemState): 
     void desk.keep(job, state, isConfirm && !isNotDone ? { done: true } : {});
   const later = (): void => desk.setAside(state);
   return html`${foretoldPart(page, job, state)}
-    <button @click=${later}>Later</button>
+    <button @click=${later}>${phrase("tabletItem.later")}</button>
     <button class="main" @click=${keep} ?disabled=${desk.work?.isKeeping ?? true}>
-      ${isConfirm && !isNotDone ? "Done" : "Keep"}
+      ${phrase(isConfirm && !isNotDone ? "tabletItem.done" : "tabletItem.keep")}
     </button>`;
 }
 
@@ -28,7 +29,8 @@ function foretoldPart(page: TabletPage, job: JobState, state: ItemState): Templa
   if (found.state === "incomplete") return html``;
   if (found.state === "unreadable") return toldPart("warn", found.problem);
   const { verdict } = found;
-  return toldPart(toneOf(verdict), `${outcomeWords(verdict)}: ${verdict.sentence}`);
+  const words = { outcome: outcomeWords(verdict), sentence: verdict.sentence };
+  return toldPart(toneOf(verdict), phrase("tabletItem.foretold", words));
 }
 
 const toldPart = (tone: Tone, words: string): TemplateResult =>
@@ -40,10 +42,10 @@ export function keptActions(page: TabletPage, verdict: Verdict): TemplateResult 
   const on = (): void => void desk.goOn();
   const again = (): void => desk.again();
   return verdict.clears
-    ? html`<button @click=${again}>Again</button>
-        <button class="main" @click=${on}>Next</button>`
-    : html`<button @click=${() => leaveUnmet(page)}>Leave it</button>
-        <button class="main" @click=${again}>Answer again</button>`;
+    ? html`<button @click=${again}>${phrase("tabletItem.again")}</button>
+        <button class="main" @click=${on}>${phrase("tabletItem.next")}</button>`
+    : html`<button @click=${() => leaveUnmet(page)}>${phrase("tabletItem.leave")}</button>
+        <button class="main" @click=${again}>${phrase("tabletItem.answerAgain")}</button>`;
 }
 
 function leaveUnmet(page: TabletPage): void {

@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState } from "../job/job-state.ts";
 import { setBack } from "../job/kept-answers.ts";
 import { neededWords } from "../job/wanted.ts";
+import { phrase } from "../language/spoken.ts";
 import { attemptsPart } from "./attempts.ts";
 import { drawingPart } from "./drawings.ts";
 import type { View } from "./frame.ts";
@@ -23,7 +24,8 @@ export function itemView(page: TabletPage, job: JobState, state: ItemState): Vie
     ${tagsPart(state)}`;
   if (kept) {
     return {
-      body: html`${head}${verdictPart(kept.verdict, "Kept. ")} ${attemptsPart(page, job, state)}`,
+      body: html`${head}${verdictPart(kept.verdict, "tabletItem.kept")}
+        ${attemptsPart(page, job, state)}`,
       actions: keptActions(page, kept.verdict),
     };
   }
@@ -39,14 +41,21 @@ export function itemView(page: TabletPage, job: JobState, state: ItemState): Vie
 
 const labelPart = ({ subject, place, places }: ItemState): TemplateResult | typeof nothing =>
   subject.label
-    ? html`<span class="subject">${subject.label} (${place} of ${places})</span>`
+    ? html`<span class="subject"
+        >${phrase("tabletItem.place", { label: subject.label, place, places })}</span>`
     : nothing;
+
+const whyPart = (why: string): TemplateResult =>
+  html`<details><summary>${phrase("tabletItem.why")}</summary><p>${why}</p></details>`;
+
+const neededPart = (needed: string): TemplateResult =>
+  html`<p class="needed"><span>${phrase("tabletItem.needed")}</span> ${needed}</p>`;
 
 function toldPart(page: TabletPage, job: JobState, state: ItemState): TemplateResult {
   const { item } = state.compiled;
   return html`${cautionsPart(item)}
     <p class="do">${item.do}</p>
-    ${item.why ? html`<details><summary>Why</summary><p>${item.why}</p></details>` : nothing}
+    ${item.why ? whyPart(item.why) : nothing}
     ${obstaclesPart(page, job, state)} ${drawingPart(job, state)}`;
 }
 
@@ -54,7 +63,7 @@ function askedPart(page: TabletPage, job: JobState, state: ItemState): TemplateR
   const { item } = state.compiled;
   const needed = neededWords(job, state);
   return html`${earlierPart(job, state)}
-    ${needed ? html`<p class="needed"><span>Needed</span> ${needed}</p>` : nothing}
+    ${needed ? neededPart(needed) : nothing}
     ${instrumentPart(page, job, state)} ${inputPart(page, job, state)}
     ${evidencePart(page, item)}
     ${attemptsPart(page, job, state)}`;
@@ -64,15 +73,16 @@ function askedPart(page: TabletPage, job: JobState, state: ItemState): TemplateR
 function earlierPart({ ops }: JobState, state: ItemState): TemplateResult {
   const back = setBack(ops, state.compiled.item.id, state.subject.key);
   const { attempts, verdict } = state;
-  return html`${attempts.length > 0 ? verdictPart(verdict, "As it stands: ") : nothing}
+  return html`${attempts.length > 0 ? verdictPart(verdict, "tabletItem.asItStands") : nothing}
     ${back.map(
       ({ result }) =>
-        html`<p class="note warn">An answer waits for the office: ${result?.sentence}</p>`,
+        html`<p class="note warn">${phrase("tabletItem.answerWaits", {
+          sentence: result?.sentence ?? "",
+        })}</p>`,
     )}
     ${
       attempts.some(({ kept }) => kept?.result?.differs)
-        ? html`<p class="note warn">Two tablets answered this, neither knowing of the other. Both
-            answers are kept; the last one counts, and the office sees both.</p>`
+        ? html`<p class="note warn">${phrase("tabletItem.twice")}</p>`
         : nothing
     }`;
 }

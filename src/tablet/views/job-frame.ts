@@ -1,6 +1,7 @@
 // The places within a job, and its views.
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import { closeOutView } from "./close-out.ts";
 import { notHerePart } from "./day.ts";
 import type { View } from "./frame.ts";
@@ -12,13 +13,16 @@ import type { TabletPage } from "./page.ts";
 import { addressOf, type JobRoute } from "./route.ts";
 import { snagView } from "./snag.ts";
 
-const BACK = { to: { name: "day" }, words: "Visits" } as const;
+const back = (): View["back"] & object => ({
+  to: { name: "day" },
+  words: phrase("tablet.visits"),
+});
 
 /** The view of a job that the address asks for. */
 export function jobView(page: TabletPage, route: JobRoute): View {
   const job = page.job(route.jobId);
-  if (!job) return { back: BACK, body: missingPart(page, route.jobId) };
-  return { back: BACK, tabs: tabsPart(job, route), ...viewOf(page, job, route) };
+  if (!job) return { back: back(), body: missingPart(page, route.jobId) };
+  return { back: back(), tabs: tabsPart(job, route), ...viewOf(page, job, route) };
 }
 
 function viewOf(page: TabletPage, job: JobState, route: JobRoute): View {
@@ -39,12 +43,11 @@ function viewOf(page: TabletPage, job: JobState, route: JobRoute): View {
 }
 
 function missingPart(page: TabletPage, jobId: string): TemplateResult {
-  if (!page.isRead) return html`<p>Opening …</p>`;
+  if (!page.isRead) return html`<p>${phrase("tablet.opening")}</p>`;
   const listed = page.visits.find((visit) => visit.jobId === jobId);
   if (listed) return html`<h1 tabindex="-1">${listed.title}</h1>${notHerePart(listed.problem)}`;
-  return html`<h1 tabindex="-1">Not on this tablet</h1>
-    <p>This job was not fetched, or was put away after its visit. It comes back by itself while
-      there is signal, if it is on your list.</p>`;
+  return html`<h1 tabindex="-1">${phrase("tabletVisit.notOnTablet")}</h1>
+    <p>${phrase("tabletVisit.notOnTabletNote")}</p>`;
 }
 
 function tabsPart({ packet }: JobState, route: JobRoute): TemplateResult {
@@ -54,7 +57,9 @@ function tabsPart({ packet }: JobState, route: JobRoute): TemplateResult {
     return html`<a href=${addressOf({ name, jobId })} aria-current=${isHere ? "page" : nothing}
       >${words}</a>`;
   };
-  return html`<nav class="places" aria-label="Job ${packet.job.reference}">
-    ${tab("next", "Next")} ${tab("list", "All items")} ${tab("close-out", "Close-out")}
+  return html`<nav
+    class="places" aria-label=${phrase("tabletVisit.job", { reference: packet.job.reference })}>
+    ${tab("next", phrase("tabletVisit.next"))} ${tab("list", phrase("tabletVisit.allItems"))}
+    ${tab("close-out", phrase("tabletVisit.closeOut"))}
   </nav>`;
 }

@@ -1,5 +1,6 @@
 // What is written into a form of the tablet and kept like anything else that is sent later.
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import type { TabletPage } from "./page.ts";
 
 /** Keeps the form's `text`, empties the form, and tells that it is kept or why it is not. */
@@ -16,9 +17,9 @@ export async function keepText(
   try {
     page.add(await page.parts.keeper.keep({ jobId: packet.job.id, payload, photos: [], seen }));
     form.reset();
-    page.tell("Kept.", "good");
-    page.say(kind === "message" ? "Message kept." : "Snag kept.");
+    page.tell(phrase("tabletVisit.kept"), "good");
+    page.say(phrase(kind === "message" ? "tabletVisit.messageKept" : "tabletVisit.snagKept"));
   } catch (error) {
-    page.tell(error instanceof Error ? error.message : "It was not kept.", "bad");
+    page.tell(error instanceof Error ? error.message : phrase("tabletVisit.notKept"), "bad");
   }
 }

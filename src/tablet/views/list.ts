@@ -1,6 +1,7 @@
 // Everything the plan asks, stage by stage: what is left, what stands in the way, jump anywhere.
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState, StageState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import { messagesWords } from "./messages.ts";
 import { outcomeWords, shapeOf, toneOf } from "./outcome.ts";
@@ -19,12 +20,13 @@ export function listView(_page: TabletPage, job: JobState): View {
         ${
           site.customerPhone
             ? html`<a class="button" href="tel:${site.customerPhone}"
-                >Ring ${site.customerPhone}</a>`
+                >${phrase("tabletVisit.ring", { phone: site.customerPhone })}</a>`
             : nothing
         }</p>
       ${railPart(stages)} ${stages.map((stage) => stagePart(job, stage))}
       <p class="row-of-buttons">
-        <a class="button" href=${addressOf({ name: "snag", jobId })}>Note a snag</a>
+        <a class="button" href=${addressOf({ name: "snag", jobId })}
+          >${phrase("tabletVisit.noteSnag")}</a>
         <a class="button" href=${addressOf({ name: "messages", jobId })}
           >${messagesWords(packet)}</a>
       </p>`,
@@ -33,7 +35,10 @@ export function listView(_page: TabletPage, job: JobState): View {
 
 function stagePart(job: JobState, stage: StageState): TemplateResult {
   const { items, left, holdPointsLeft, unitMissing } = stage;
-  const summary = left === 0 ? "all met" : `${left} left, ${holdPointsLeft} of them hold points`;
+  const summary =
+    left === 0
+      ? phrase("tabletVisit.allMet")
+      : phrase("tabletVisit.stageLeft", { left, holdPoints: holdPointsLeft });
   return html`<details class="stage" ?open=${left > 0}>
     <summary><h2>${stage.title}</h2><span class="soft">${summary}</span></summary>
     <ul class="rows">
@@ -56,16 +61,19 @@ function row({ packet }: JobState, state: ItemState): TemplateResult {
     itemId: item.id,
     subject: subject.key,
   } as const;
-  const waits = attempts.length === 0 && step.blockedBy.length > 0 ? "; something comes first" : "";
+  const waits = attempts.length === 0 && step.blockedBy.length > 0;
+  const standing = [
+    outcomeWords(verdict),
+    ...(holdPoint ? [phrase("tabletVisit.holdPoint")] : []),
+    ...(waits ? [phrase("tabletVisit.comesFirst")] : []),
+    ...(attempts.length > 1 ? [phrase("tabletItem.attempts", { count: attempts.length })] : []),
+  ];
   return html`<li class="row">
     ${shapeOf(toneOf(verdict))}
     <span>
       <a class="cover" href=${addressOf(route)}>${item.title}</a>
       ${subject.label ? html`<span class="subject">${subject.label}</span>` : nothing}
-      <span class="soft"
-        >${outcomeWords(verdict)}${holdPoint ? "; hold point" : ""}${waits}${
-          attempts.length > 1 ? `; ${attempts.length} attempts` : ""
-        }</span>
+      <span class="soft">${standing.join("; ")}</span>
     </span>
   </li>`;
 }

@@ -2,9 +2,9 @@
 // written here like anything else that is kept and sent later.
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Packet } from "../../features/tablet/schemas.ts";
-import type { OpState } from "../contract.ts";
-import { clockOf, dayOf } from "../device/local-time.ts";
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
+import { clockOf, dayOf } from "../language/written.ts";
 import type { View } from "./frame.ts";
 import { keepText } from "./keep-text.ts";
 import type { TabletPage } from "./page.ts";
@@ -15,15 +15,8 @@ const messagesOf = (packet: Packet): Packet["messages"] => packet.messages ?? []
 /** The words of the way there, with how many there are. */
 export function messagesWords(packet: Packet): string {
   const { length } = messagesOf(packet);
-  return length === 0 ? "Messages" : `Messages (${length})`;
+  return phrase("tabletVisit.messages", { count: length });
 }
-
-const WORDS: Readonly<Record<OpState, string>> = {
-  waiting: "on this tablet, waiting to be sent",
-  stored: "sent",
-  held: "sent, held for the office",
-  refused: "refused by the server: see the outbox",
-};
 
 /** The thread, what waits here to join it, and the form. */
 export function messagesView(page: TabletPage, job: JobState): View {
@@ -32,7 +25,7 @@ export function messagesView(page: TabletPage, job: JobState): View {
   const there = new Set(messages.map(({ id }) => id));
   const kept = job.ops.flatMap(({ op, state }) =>
     op.payload.kind === "message" && !there.has(op.opId)
-      ? [{ text: op.payload.text, words: WORDS[state] }]
+      ? [{ text: op.payload.text, words: phrase(`tabletVisit.message.${state}`) }]
       : [],
   );
   const submit = (event: SubmitEvent): void => {
@@ -40,18 +33,26 @@ export function messagesView(page: TabletPage, job: JobState): View {
     void keepText(page, job, event.target as HTMLFormElement, "message");
   };
   return {
-    body: html`<h1 tabindex="-1">Messages</h1>
-      ${messages.length + kept.length === 0 ? html`<p>Nobody has written yet.</p>` : nothing}
+    body: html`<h1 tabindex="-1">${phrase("tabletVisit.messages", { count: 0 })}</h1>
+      ${
+        messages.length + kept.length === 0
+          ? html`<p>${phrase("tabletVisit.noMessages")}</p>`
+          : nothing
+      }
       <ol class="rows">${messages.map((message) => row(packet, message))}
         ${kept.map(
-          ({ text, words }) => html`<li class="row"><span><strong>You</strong>
+          ({
+            text,
+            words,
+          }) => html`<li class="row"><span><strong>${phrase("tabletVisit.you")}</strong>
             <span>${text}</span> <span class="soft">${words}</span></span></li>`,
         )}</ol>
       <form id="message-form" @submit=${submit}>
-        <label for="message">To the office and the crew</label>
+        <label for="message">${phrase("tabletVisit.writeMessage")}</label>
         <textarea id="message" name="text" rows="3" maxlength="1000" required></textarea>
       </form>`,
-    actions: html`<button class="main" form="message-form">Keep the message</button>`,
+    actions: html`<button class="main" form="message-form"
+      >${phrase("tabletVisit.keepMessage")}</button>`,
   };
 }
 

@@ -1,7 +1,8 @@
 // What stands where the next item would be when there is none to do now.
 import { html, type TemplateResult } from "lit-html";
-import { clockOf } from "../device/local-time.ts";
 import type { JobState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
+import { clockOf } from "../language/written.ts";
 import type { View } from "./frame.ts";
 import type { TabletPage } from "./page.ts";
 import { addressOf, type JobRoute } from "./route.ts";
@@ -10,18 +11,24 @@ import { addressOf, type JobRoute } from "./route.ts";
 export function nothingToDoView(page: TabletPage, job: JobState, route: JobRoute): View {
   const jobId = job.packet.job.id;
   if (route.name === "item") {
-    return { body: html`<h1 tabindex="-1">No such item</h1><p>The plan does not ask for it.</p>` };
+    return {
+      body: html`<h1 tabindex="-1">${phrase("tabletVisit.noSuchItem")}</h1>
+        <p>${phrase("tabletVisit.noSuchItemNote")}</p>`,
+    };
   }
   const next = page.desk.next(job);
   if (next.kind === "wait") return { body: waitPart(page, job, next.untilMs, next.state) };
   if (next.kind === "stuck") {
-    return { body: html`<h1 tabindex="-1">The office is needed</h1><p>${next.sentence}</p>` };
+    return {
+      body: html`<h1 tabindex="-1">${phrase("tabletVisit.officeNeeded")}</h1>
+        <p>${next.sentence}</p>`,
+    };
   }
   return {
-    body: html`<h1 tabindex="-1">Every item is met</h1>
-      <p>Look at the close-out, then ask for it.</p>`,
+    body: html`<h1 tabindex="-1">${phrase("tabletVisit.everyItemMet")}</h1>
+      <p>${phrase("tabletVisit.everyItemMetNote")}</p>`,
     actions: html`<a class="button main" href=${addressOf({ name: "close-out", jobId })}
-      >To the close-out</a>`,
+      >${phrase("tabletVisit.toCloseOut")}</a>`,
   };
 }
 
@@ -32,10 +39,10 @@ function waitPart(
   { compiled }: JobState["items"][number],
 ): TemplateResult {
   const { timeZone } = job.packet.site;
-  return html`<h1 tabindex="-1">Wait</h1>
+  const words = { title: compiled.item.title, time: clockOf(untilMs, timeZone) };
+  return html`<h1 tabindex="-1">${phrase("tabletVisit.wait")}</h1>
     <p class="countdown" role="timer">${countdown(untilMs - Date.now())}</p>
-    <p>"${compiled.item.title}" can be done from ${clockOf(untilMs, timeZone)} on. The time goes on
-      if you put the tablet away.</p>
+    <p>${phrase("tabletVisit.waitUntil", words)}</p>
     ${tickWhileShown(page)}`;
 }
 

@@ -1,6 +1,7 @@
 // The stages of a job as one bar: how long each is, how much of it is met.
 import { html, svg, type TemplateResult } from "lit-html";
 import type { StageState } from "../job/job-state.ts";
+import { phrase } from "../language/spoken.ts";
 
 const LENGTH = 1000;
 const GAP = 8;
@@ -21,5 +22,5 @@ export function railPart(stages: readonly StageState[]): TemplateResult {
       <rect class="rail-met" x=${at} y="0" width=${done} height="14" rx="5"></rect>`;
   });
   return html`<svg class="rail" viewBox="0 0 ${LENGTH} 14" preserveAspectRatio="none" role="img"
-    aria-label="${met} of ${total} met">${parts}</svg>`;
+    aria-label=${phrase("tabletVisit.railMet", { met, total })}>${parts}</svg>`;
 }

@@ -1,3 +1,4 @@
+import { phrase, speak } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import type { TabletPage } from "./page.ts";
 import { type SignInState, signInForm } from "./sign-in.ts";
@@ -9,7 +10,7 @@ export function signInAgainView(page: TabletPage): View {
   const submit = (email: string, password: string, code: string): void =>
     void ask(page, { email, password, code });
   return {
-    back: { to: { name: "outbox" }, words: "Outbox" },
+    back: { to: { name: "outbox" }, words: phrase("tablet.outbox") },
     body: signInForm(state, true, submit),
   };
 }
@@ -30,6 +31,7 @@ async function ask(
   // Another firm's store is another database, so the page begins anew.
   if (outcome.profile.firmId !== page.profile.firmId) return location.reload();
   page.profile = outcome.profile;
+  await speak(page.profile.language);
   page.go({ name: "outbox" });
-  page.tell("Signed in.", "good");
+  page.tell(phrase("tabletSignIn.done"), "good");
 }

@@ -1,6 +1,7 @@
 // Signing in, once: from then on the tablet knows whose it is, also without signal.
 import { html, nothing, render, type TemplateResult } from "lit-html";
 import type { Profile } from "../contract.ts";
+import { phrase } from "../language/spoken.ts";
 
 type SignedIn = { ok: true; profile: Profile } | { ok: false; problem: string };
 export type SignIn = (email: string, password: string, code?: string) => Promise<SignedIn>;
@@ -24,28 +25,26 @@ export function signInForm(
     ) as [string, string, string];
     submit(email, password, code.trim());
   };
-  const why = again
-    ? "Everything kept on this tablet stays here until it is sent, signed in or not."
-    : "Once, where there is signal. After that the tablet works without.";
+  const why = phrase(again ? "tabletSignIn.whyAgain" : "tabletSignIn.why");
   return html`<div class="narrow">
-    <h1 tabindex="-1">${again ? "Sign in again" : "Sign in"}</h1>
+    <h1 tabindex="-1">${phrase(again ? "tabletSignIn.again" : "tabletSignIn.title")}</h1>
     <p class="soft">${why}</p>
     <form class="card" @submit=${onSubmit}>
-      <label for="email">E-mail address</label>
+      <label for="email">${phrase("tabletSignIn.email")}</label>
       <input id="email" name="email" type="email" autocomplete="username" required />
-      <label for="password">Password</label>
+      <label for="password">${phrase("tabletSignIn.password")}</label>
       <input
         id="password" name="password" type="password" autocomplete="current-password" required />
       <details>
-        <summary>I have a second step</summary>
-        <label for="code">Code of the authenticator, or a recovery code</label>
+        <summary>${phrase("tabletSignIn.secondStep")}</summary>
+        <label for="code">${phrase("tabletSignIn.code")}</label>
         <input id="code" name="code" autocomplete="one-time-code" maxlength="40" />
       </details>
       <div role="alert">
         ${state.problem ? html`<p class="note bad">${state.problem}</p>` : nothing}
       </div>
       <button class="main" ?disabled=${state.isAsking}>
-        ${state.isAsking ? "Asking …" : "Sign in"}
+        ${phrase(state.isAsking ? "tabletSignIn.asking" : "tabletSignIn.title")}
       </button>
     </form>
   </div>`;

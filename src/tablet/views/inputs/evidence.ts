@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import { live } from "lit-html/directives/live.js";
 import type { Item } from "../../../domain/plan/item.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 import { photoPart } from "./photos.ts";
 
@@ -14,9 +15,11 @@ export function evidencePart(page: TabletPage, item: Item): TemplateResult {
   const put = (event: Event): void =>
     page.desk.put({ note: (event.target as HTMLTextAreaElement).value });
   return html`<details class="evidence" ?open=${isOpen}>
-    <summary>${item.kind === "photo" ? "Note" : "Note and photos"}</summary>
+    <summary>${phrase(
+      item.kind === "photo" ? "tabletInput.note" : "tabletInput.noteAndPhotos",
+    )}</summary>
     ${item.kind === "photo" ? nothing : photoPart(page, photos)}
-    <label for="note">${note ? "Note (asked for)" : "Note"}</label>
+    <label for="note">${phrase(note ? "tabletInput.noteAskedFor" : "tabletInput.note")}</label>
     <textarea id="note" rows="2" maxlength="2000" .value=${live(draft.note ?? "")} @input=${put}>
     </textarea>
   </details>`;

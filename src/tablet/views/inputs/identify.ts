@@ -7,6 +7,7 @@ import type { ItemOf } from "../../../domain/plan/item.ts";
 import { scanLabel } from "../../device/scan.ts";
 import type { ItemState } from "../../job/job-state.ts";
 import { otherUnitWith } from "../../job/serials-here.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 
 /** The field, what is wrong with what stands in it, and the camera. */
@@ -20,14 +21,15 @@ export function identifyPart(
   const put = (text: string): void => page.desk.put({ text: text.slice(0, 200) });
   const isSerial = item.what === "serial";
   const onScan = (event: Event): void => void scan(page, event.target as HTMLInputElement, put);
-  return html`<label for="text">${isSerial ? "Serial number" : "Firmware level"}</label>
+  return html`<label for="text"
+      >${phrase(isSerial ? "tabletInput.serial" : "tabletInput.firmware")}</label>
     <input
       id="text" class="typed" autocomplete="off" autocapitalize="characters" spellcheck="false"
       .value=${live(typed)}
       @input=${(event: Event) => put((event.target as HTMLInputElement).value)} />
     ${
       isSerial
-        ? html`<label class="button camera">Scan with the camera
+        ? html`<label class="button camera">${phrase("tabletInput.scan")}
       <input type="file" accept="image/*" capture="environment" @change=${onScan} /></label>`
         : nothing
     }
@@ -53,15 +55,18 @@ function findingsPart(
   };
   return html`${
     isElsewhere
-      ? html`<p class="note bad" role="alert">This is the serial of another unit: no.
-          ${other.position} (${other.modelName}) of job ${other.reference}.</p>`
+      ? html`<p class="note bad" role="alert">${phrase("tabletInput.otherUnit", {
+          position: other.position,
+          model: other.modelName,
+          job: other.reference,
+        })}</p>`
       : nothing
   }
   ${refused ? html`<p class="note warn">${refused.problem}</p>` : nothing}
   ${
     suggestion
       ? html`<button class="option" @click=${() => take(suggestion)}>
-          The label says ${suggestion}</button>`
+          ${phrase("tabletInput.labelSays", { serial: suggestion })}</button>`
       : nothing
   }`;
 }
@@ -78,17 +83,18 @@ async function scan(
   input.value = "";
   const { work } = page.desk;
   if (!file || !work) return;
-  page.say("Reading the label.");
+  page.say(phrase("tabletInput.reads"));
   const found = await scanLabel(file);
   const [only, ...others] = found.ok ? found.serials : [];
   if (only !== undefined && others.length === 0) {
     scans.delete(work);
     put(only);
-    page.say(`Read ${only}.`);
+    page.say(phrase("tabletInput.read", { serial: only }));
     return;
   }
   scans.set(work, found.ok ? { serials: found.serials } : { serials: [], problem: found.problem });
-  page.say(found.ok ? `${found.serials.length} serials on the label: pick one.` : found.problem);
+  const several = { count: found.ok ? found.serials.length : 0 };
+  page.say(found.ok ? phrase("tabletInput.pickOne", several) : found.problem);
 }
 
 function scannedPart(
@@ -104,7 +110,7 @@ function scannedPart(
   };
   if (found.problem) return html`<p class="note warn">${found.problem}</p>`;
   return html`<fieldset class="options">
-    <legend>Several serials are on the label. Which one?</legend>
+    <legend>${phrase("tabletInput.whichSerial")}</legend>
     ${found.serials.map(
       (serial) => html`<button class="option" @click=${() => pick(serial)}>${serial}</button>`,
     )}

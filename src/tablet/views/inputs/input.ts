@@ -1,6 +1,7 @@
 // The input of an item, by its kind.
 import { html, type nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState } from "../../job/job-state.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 import { choosePart } from "./choose.ts";
 import { identifyPart } from "./identify.ts";
@@ -21,7 +22,7 @@ export function inputPart(
     case "confirm":
       return confirmPart(page);
     case "measure":
-      return measurePart(page, job, state, "Reading", item.unit);
+      return measurePart(page, job, state, phrase("tabletInput.reading"), item.unit);
     case "count":
       return countPart(page, job, state);
     case "choose":
@@ -43,6 +44,6 @@ function confirmPart(page: TabletPage): TemplateResult {
   const isNotDone = page.desk.work?.draft.done === false;
   const toggle = (): void => page.desk.put({ done: isNotDone ? undefined : false });
   return html`<button class="option" aria-pressed=${isNotDone} @click=${toggle}>
-    It is not done, or cannot be
+    ${phrase("tabletInput.notDone")}
   </button>`;
 }

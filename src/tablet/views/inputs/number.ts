@@ -5,6 +5,7 @@ import { live } from "lit-html/directives/live.js";
 import { isUnit, quantityOf, UNIT_SYMBOLS } from "../../../domain/quantities/units.ts";
 import type { ItemState, JobState } from "../../job/job-state.ts";
 import { typedUnit } from "../../job/typed-unit.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 import { padPart } from "./pad.ts";
 
@@ -32,7 +33,7 @@ export function measurePart(
 export function countPart(page: TabletPage, job: JobState, state: ItemState): TemplateResult {
   const value = page.desk.work?.draft.count ?? "";
   const put = (text: string): void => page.desk.put({ count: text.replace(/\D/g, "").slice(0, 6) });
-  return html`${fieldPart({ page, job, state, label: "Count", value, put })}
+  return html`${fieldPart({ page, job, state, label: phrase("tabletInput.count"), value, put })}
     ${padPart({ value, put, signs: false })}`;
 }
 
@@ -68,7 +69,7 @@ function unitsPart(
     : [unit];
   if (units.length < 2) return html`<p class="unit">${unit}</p>`;
   return html`<fieldset class="units">
-    <legend>Unit</legend>
+    <legend>${phrase("tabletInput.unit")}</legend>
     ${units.map(
       (symbol) => html`<label class="choice">
         <input

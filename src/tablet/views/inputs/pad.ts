@@ -1,4 +1,6 @@
 import { html, type TemplateResult } from "lit-html";
+import { phrase } from "../../language/spoken.ts";
+import { decimalSign } from "../../language/written.ts";
 
 interface Pad {
   value: string;
@@ -18,18 +20,20 @@ export function padPart({ value, put, signs }: Pad): TemplateResult {
   const turned = plain.startsWith("-") ? plain.slice(1) : `-${plain}`;
   const beyond = (sign: ">" | "<"): string => (mark === sign ? plain : `${sign}${plain}`);
   const digit = (one: string): TemplateResult => key(one, value + one);
-  const rub = key("⌫", value.slice(0, -1), "Rub out");
+  const rub = key("⌫", value.slice(0, -1), phrase("tabletInput.rubOut"));
   if (!signs) {
-    return html`<div class="pad" role="group" aria-label="Number pad">
+    return html`<div class="pad" role="group" aria-label=${phrase("tabletInput.pad")}>
       ${[..."789456123"].map(digit)}<span></span>${digit("0")}${rub}
     </div>`;
   }
-  const point = key(".", plain.includes(".") ? value : `${value}.`, "Decimal point");
-  const above = key(">", beyond(">"), "Above the instrument's range", "sign");
-  const below = key("<", beyond("<"), "Below the instrument's range", "sign");
-  return html`<div class="pad with-signs" role="group" aria-label="Number pad">
+  const point = decimalSign();
+  const pointed = /[.,]/.test(plain) ? value : `${value}${point}`;
+  const above = key(">", beyond(">"), phrase("tabletInput.above"), "sign");
+  const below = key("<", beyond("<"), phrase("tabletInput.below"), "sign");
+  return html`<div class="pad with-signs" role="group" aria-label=${phrase("tabletInput.pad")}>
     ${[..."789"].map(digit)}${rub}
-    ${[..."456"].map(digit)}${key("−", mark + turned, "Minus", "sign")}
-    ${[..."123"].map(digit)}${above} ${point}${digit("0")}<span></span>${below}
+    ${[..."456"].map(digit)}${key("−", mark + turned, phrase("tabletInput.minus"), "sign")}
+    ${[..."123"].map(digit)}${above}
+    ${key(point, pointed, phrase("tabletInput.point"))}${digit("0")}<span></span>${below}
   </div>`;
 }

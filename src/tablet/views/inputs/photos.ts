@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import { takePhoto } from "../../device/photo.ts";
 import { pictureAddress } from "../../device/pictures.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 
 const PHOTOS_MOST = 20;
@@ -12,22 +13,27 @@ export function photoPart(page: TabletPage, needed: number): TemplateResult {
   const take = (event: Event): void => void addPhotos(page, event.target as HTMLInputElement);
   const remove = (sha256: string): void =>
     page.desk.put({ photos: photos.filter((photo) => photo.sha256 !== sha256) });
-  const count = needed > 0 ? `${photos.length} of ${needed} photos` : `${photos.length} photos`;
-  return html`<div class="photos" role="group" aria-label="Photos">
+  const count =
+    needed > 0
+      ? phrase("tabletInput.photosOf", { count: photos.length, needed })
+      : phrase("tabletInput.photoCount", { count: photos.length });
+  return html`<div class="photos" role="group" aria-label=${phrase("tabletInput.photos")}>
     <p>${count}</p>
     <ul class="thumbs">
       ${photos.map(
         ({ blob, sha256 }, index) => html`<li>
-          <img src=${pictureAddress(blob)} alt="Photo ${index + 1}" />
-          <button @click=${() => remove(sha256)} aria-label="Remove photo ${index + 1}">
-            Remove</button>
+          <img
+            src=${pictureAddress(blob)} alt=${phrase("tabletInput.photo", { number: index + 1 })} />
+          <button @click=${() => remove(sha256)} aria-label=${phrase("tabletInput.removePhoto", {
+            number: index + 1,
+          })}>${phrase("tabletInput.remove")}</button>
         </li>`,
       )}
     </ul>
     ${
       photos.length >= PHOTOS_MOST
         ? nothing
-        : html`<label class="button camera">Take a photo
+        : html`<label class="button camera">${phrase("tabletInput.takePhoto")}
             <input type="file" accept="image/*" capture="environment" @change=${take} /></label>`
     }
   </div>`;
@@ -44,5 +50,5 @@ async function addPhotos(page: TabletPage, input: HTMLInputElement): Promise<voi
   if (page.desk.work !== work) return;
   const photos = (work.draft.photos ?? []).filter(({ sha256 }) => sha256 !== taken.photo.sha256);
   page.desk.put({ photos: [...photos, taken.photo] });
-  page.say("Photo taken.");
+  page.say(phrase("tabletInput.photoTaken"));
 }

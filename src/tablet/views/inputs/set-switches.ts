@@ -5,6 +5,7 @@ import { live } from "lit-html/directives/live.js";
 import type { Switch } from "../../../domain/bank/switch-map.ts";
 import type { ItemState, JobState } from "../../job/job-state.ts";
 import { wantedPositions } from "../../job/wanted.ts";
+import { phrase } from "../../language/spoken.ts";
 import { switchNamed } from "../drawings.ts";
 import type { TabletPage } from "../page.ts";
 
@@ -33,15 +34,15 @@ function switchRow(page: TabletPage, { name, wanted, known }: Row): TemplateResu
   const id = `switch-${name.replace(/\W+/g, "-")}`;
   const asNeeded =
     wanted === undefined
-      ? html`<span class="soft">Where it must stand is not known yet.</span>`
+      ? html`<span class="soft">${phrase("tabletInput.positionUnknown")}</span>`
       : html`<button
           class="option" aria-pressed=${found === wanted} @click=${() => put(wanted)}>
-          Stands at ${wanted}, as needed
+          ${phrase("tabletInput.standsAsNeeded", { position: wanted })}
         </button>`;
   return html`<div class="switch" role="group" aria-label=${name}>
     <p><strong>${known?.label ?? name}</strong></p>
     ${asNeeded}
-    <label for=${id}>Stands otherwise</label>
+    <label for=${id}>${phrase("tabletInput.standsOtherwise")}</label>
     ${
       known?.kind === "rotary"
         ? rotaryField(id, known.positions, found, put)
@@ -57,7 +58,7 @@ const rotaryField = (
   put: (position: string) => void,
 ): TemplateResult => html`<select
     id=${id} @change=${(event: Event) => put((event.target as HTMLSelectElement).value)}>
-    <option value="" ?selected=${found === ""}>Choose</option>
+    <option value="" ?selected=${found === ""}>${phrase("tabletInput.choose")}</option>
     ${positions.map((one) => html`<option value=${one} ?selected=${one === found}>${one}</option>`)}
   </select>`;
 

@@ -5,6 +5,7 @@ import { live } from "lit-html/directives/live.js";
 import { ref } from "lit-html/directives/ref.js";
 import type { ItemOf } from "../../../domain/plan/item.ts";
 import { type Signing, takeSignature } from "../../device/signing.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 
 const signings = new WeakMap<Element, Promise<Signing>>();
@@ -15,7 +16,9 @@ export function signPart(page: TabletPage, item: ItemOf<"sign">): TemplateResult
   const { name = "", signature } = work?.draft ?? {};
   const onName = (event: Event): void =>
     page.desk.put({ name: (event.target as HTMLInputElement).value });
-  const whose = item.whose === "customer" ? "Name of the customer who signs" : "Your name";
+  const whose = phrase(
+    item.whose === "customer" ? "tabletInput.customerName" : "tabletInput.ownName",
+  );
   let canvas: HTMLCanvasElement | undefined;
   const begin = (element?: Element): void => {
     canvas = element as HTMLCanvasElement | undefined;
@@ -29,13 +32,12 @@ export function signPart(page: TabletPage, item: ItemOf<"sign">): TemplateResult
     <input
       id="name" class="typed" autocomplete="off" maxlength="120" .value=${live(name)}
       @input=${onName} />
-    <p id="glass-words">Sign in the frame with a finger, or leave it empty.</p>
+    <p id="glass-words">${phrase("tabletInput.signHere")}</p>
     <canvas class="glass" role="img" aria-labelledby="glass-words" ${ref(begin)}></canvas>
     ${
       signature
-        ? html`<button @click=${() => void clear()}>Sign anew</button>`
-        : html`<p class="soft">Without a drawn signature the record says that the name was
-            typed.</p>`
+        ? html`<button @click=${() => void clear()}>${phrase("tabletInput.signAnew")}</button>`
+        : html`<p class="soft">${phrase("tabletInput.typedOnly")}</p>`
     }`;
 }
 

@@ -7,6 +7,7 @@ import { drawTightening } from "../../../domain/mechanical/draw-tightening.ts";
 import { TIGHTENING_CAUTION } from "../../../domain/mechanical/tightening-order.ts";
 import type { ItemOf } from "../../../domain/plan/item.ts";
 import type { ItemState, JobState } from "../../job/job-state.ts";
+import { phrase } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 import { measurePart } from "./number.ts";
 
@@ -17,7 +18,7 @@ export function tightenPart(
   state: ItemState,
   item: ItemOf<"tighten">,
 ): TemplateResult {
-  return html`${measurePart(page, job, state, "The wrench is set to", item.unit)}
+  return html`${measurePart(page, job, state, phrase("tabletInput.wrench"), item.unit)}
     ${ticksPart(page, item)}`;
 }
 
@@ -31,22 +32,25 @@ function ticksPart(page: TabletPage, item: ItemOf<"tighten">): TemplateResult {
       ...(points.length === 0 ? { leftOpen: leftOpen.slice(0, -1) } : {}),
     });
   const leave = (point: number): void => page.desk.put({ leftOpen: [...leftOpen, point] });
-  return html`<div class="fasteners" role="group" aria-label="Fasteners">
-    <p><strong>${points.length} of ${item.points} tightened.</strong>
-      ${next === undefined ? "" : `Next: no. ${next}.`}</p>
+  return html`<div class="fasteners" role="group" aria-label=${phrase("tabletInput.fasteners")}>
+    <p><strong
+        >${phrase("tabletInput.tightened", { count: points.length, total: item.points })}</strong>
+      ${next === undefined ? "" : phrase("tabletInput.nextFastener", { number: next })}</p>
     <div class="fastener-keys">
       ${order.map((point, index) => fastenerKey(page, { point, turn: index + 1, next }))}
     </div>
     <p class="row-of-buttons">
       ${
         points.length + leftOpen.length > 0
-          ? html`<button @click=${undo}>Undo the last</button>`
+          ? html`<button @click=${undo}>${phrase("tabletInput.undo")}</button>`
           : nothing
       }
       ${
         next === undefined
           ? nothing
-          : html`<button @click=${() => leave(next)}>No. ${next} cannot be tightened</button>`
+          : html`<button @click=${() => leave(next)}>
+              ${phrase("tabletInput.cannotTighten", { number: next })}
+            </button>`
       }
     </p>
     ${item.points > 2 ? pictureOf(item) : nothing}
@@ -63,19 +67,22 @@ interface Fastener {
 function fastenerKey(page: TabletPage, { point, turn, next }: Fastener): TemplateResult {
   const { points = [], leftOpen = [] } = page.desk.work?.draft ?? {};
   const isDone = points.includes(point);
-  const words = isDone ? "tightened" : leftOpen.includes(point) ? "left open" : "open";
+  const state = isDone ? "done" : leftOpen.includes(point) ? "left" : "open";
   const tick = (): void => {
     if (point !== next) {
-      page.say(next ? `No. ${next} is next.` : "All are ticked.");
+      page.say(
+        next ? phrase("tabletInput.isNext", { number: next }) : phrase("tabletInput.allTicked"),
+      );
       return;
     }
     page.desk.put({ points: [...points, point] });
-    page.say(`Fastener ${point} tightened.`);
+    page.say(phrase("tabletInput.fastenerTightened", { number: point }));
     page.focus(".fastener.next");
   };
   return html`<button
     class="fastener ${point === next ? "next" : ""} ${isDone ? "done" : ""}"
-    aria-label="Fastener ${point}, turn ${turn}, ${words}" aria-pressed=${isDone}
+    aria-label=${phrase("tabletInput.fastener", { number: point, turn, state })}
+    aria-pressed=${isDone}
     aria-disabled=${point !== next} @click=${tick}>${isDone ? "✓" : ""} ${point}</button>`;
 }
 
@@ -97,9 +104,11 @@ function pictureOf(item: ItemOf<"tighten">): TemplateResult | typeof nothing {
     },
     item.id,
   );
-  return html`<details><summary>Picture of the order</summary>
-    <p>Drawn on a circle, whatever the true shape; number them clockwise from the top.</p>
-    <div class="drawing wide" tabindex="0" role="group" aria-label="Picture of the order">
+  return html`<details><summary>${phrase("tabletInput.orderPicture")}</summary>
+    <p>${phrase("tabletInput.orderPictureNote")}</p>
+    <div
+      class="drawing wide" tabindex="0" role="group"
+      aria-label=${phrase("tabletInput.orderPicture")}>
       ${unsafeHTML(drawing)}</div></details>`;
 }
 

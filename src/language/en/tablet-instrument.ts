@@ -1,0 +1,31 @@
+/** Which instrument a reading is taken with, on the tablet. */
+export const tabletInstrument = {
+  "tabletInstrument.none":
+    "No {what} is known on this tablet. The reading can be kept, but does not count before the " +
+    "office has named one.",
+  "tabletInstrument.which": "Which {what}?",
+  "tabletInstrument.change": "Change",
+  "tabletInstrument.changeWhat": "Change the {what}",
+  "tabletInstrument.until": "in calibration until {day}",
+  "tabletInstrument.inCalibration": "in calibration",
+  "tabletInstrument.class.multimeter": "multimeter",
+  "tabletInstrument.class.insulation-tester": "insulation tester",
+  "tabletInstrument.class.loop-tester": "loop tester",
+  "tabletInstrument.class.rcd-tester": "RCD tester",
+  "tabletInstrument.class.low-ohm-meter": "low ohm meter",
+  "tabletInstrument.class.earth-tester": "earth tester",
+  "tabletInstrument.class.installation-tester": "installation tester",
+  "tabletInstrument.class.clamp-meter": "clamp meter",
+  "tabletInstrument.class.voltage-tester": "voltage tester",
+  "tabletInstrument.class.irradiance-meter": "irradiance meter",
+  "tabletInstrument.class.torque-wrench": "torque wrench",
+  "tabletInstrument.class.torque-screwdriver": "torque screwdriver",
+  "tabletInstrument.class.thermometer": "thermometer",
+  "tabletInstrument.class.thermal-camera": "thermal camera",
+  "tabletInstrument.class.tape": "tape",
+  "tabletInstrument.class.depth-gauge": "depth gauge",
+  "tabletInstrument.class.feeler-gauge": "feeler gauge",
+  "tabletInstrument.class.level": "level",
+  "tabletInstrument.class.stopwatch": "stopwatch",
+  "tabletInstrument.class.other": "instrument",
+} as const;

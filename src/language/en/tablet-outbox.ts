@@ -1,0 +1,42 @@
+/** What is kept on the tablet and how its sending stands. */
+export const tabletOutbox = {
+  "tabletOutbox.short.settled": "All sent",
+  "tabletOutbox.short.sending": "Sending",
+  "tabletOutbox.short.offline": "No signal",
+  "tabletOutbox.short.sign-in": "Sign in again",
+  "tabletOutbox.short.stranger": "Not our network",
+  "tabletOutbox.short.busy": "Will try again",
+  "tabletOutbox.short.outdated": "New version",
+  "tabletOutbox.waiting": "{count} waiting",
+  "tabletOutbox.shortAndWaiting": "{short}, {count} waiting",
+  "tabletOutbox.kept": "{kept} kept on this tablet, {waiting} waiting.",
+  "tabletOutbox.keptAndPhotos":
+    "{kept} kept on this tablet, {waiting} waiting, and {photos, plural, one {# photo} other " +
+    "{# photos}} ({size}).",
+  "tabletOutbox.lastContact": "Last contact {when}.",
+  "tabletOutbox.withOffice": "{count} with the office: see below.",
+  "tabletOutbox.entries": "Entries, latest first",
+  "tabletOutbox.more": "And {count} before these.",
+  "tabletOutbox.sendNow": "Send now",
+  "tabletOutbox.state.waiting": "on this tablet, waiting to be sent",
+  "tabletOutbox.state.stored": "on the server",
+  "tabletOutbox.state.held": "on the server, held for the office",
+  "tabletOutbox.state.refused": "refused by the server, set aside for the office",
+  "tabletOutbox.place": "{when}, no. {number}",
+  "tabletOutbox.placeOfJob": "{job}, {when}, no. {number}",
+  "tabletOutbox.stageTime": 'Time of stage "{stage}"',
+  "tabletOutbox.snag": "Snag: {text}",
+  "tabletOutbox.message": "Message: {text}",
+  "tabletOutbox.closeOut": "Asked to close the job",
+  "tabletOutbox.photos": "Photos on the way",
+  "tabletOutbox.photoRefused": "{size}, refused: {problem}",
+  "tabletOutbox.photoSent": "{size}, {share} sent",
+  "tabletOutbox.lastResort": "If sending is not possible",
+  "tabletOutbox.lastResortNote":
+    "Save everything not sent to a file, and give the file to the office.",
+  "tabletOutbox.save": "Save the outbox to a file",
+  "tabletOutbox.restore": "Restore from a file",
+  "tabletOutbox.restored":
+    "{count, plural, one {# entry was new and taken in.} other {# entries were new and taken in.}}",
+  "tabletOutbox.unreadable": "The file could not be read.",
+} as const;
