@@ -39,6 +39,9 @@ async function printSizes(): Promise<void> {
   console.log(
     `client without what is loaded on demand | packed ${kb(packed)} | aim ${LIMIT_KB} KB`,
   );
+  const isSpanish = ({ path }: { path: string }): boolean => /tablet-spanish|retell/.test(path);
+  const spanish = chunks.filter(isSpanish).reduce((sum, { packedBytes }) => sum + packedBytes, 0);
+  console.log(`who reads Spanish loads besides | packed ${kb(spanish)}`);
 }
 
 async function pageFigures(): Promise<PageFigures> {

@@ -64,9 +64,12 @@ async function answer(page: Page): Promise<void> {
   await page.getByText("¿Qué instrumento (calibre de profundidad)?").waitFor();
   await page.getByRole("button", { name: /DG-02.*calibración vigente hasta el \d/ }).click();
   for (const key of ["6", "2", "Coma decimal", "1", "2", "5"]) await tap(page, key);
-  expect(await page.getByLabel("Lectura").inputValue()).toBe("62,125");
+  await page.getByLabel("Lectura").waitFor();
+  await page.waitForFunction("document.querySelector('#number').value === '62,125'");
+  const verdict = "Leído 62.125 mm; se necesita más de 50 mm.";
+  await page.locator(".foretold", { hasText: `Cumplido: ${verdict}` }).waitFor();
   await tap(page, SPANISH["tabletItem.keep"]);
-  await page.locator(".verdict-head", { hasText: "Guardado." }).waitFor();
+  await page.locator(".verdict", { hasText: verdict }).waitFor();
 }
 
 test("an installer's visit is in Spanish, without signal too", async () => {

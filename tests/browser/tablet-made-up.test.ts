@@ -1,6 +1,5 @@
 // The tablet's views in the made-up language of src/language/languages.ts: what stands outside its
-// brackets is the job's own, or did not come from the catalogue. Drawings and limits in words are
-// the domain's.
+// brackets is the job's own, or did not come from the catalogue. Drawings are the domain's.
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { UNIT_SYMBOLS } from "../../src/domain/quantities/units.ts";
@@ -46,7 +45,7 @@ const OUTSIDE = `(() => {
   const nodes = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (nodes.nextNode()) {
     const { data, parentElement } = nodes.currentNode;
-    if (!parentElement.closest(".drawing, .needed")) texts.push(data);
+    if (!parentElement.closest(".drawing")) texts.push(data);
   }
   for (const one of document.querySelectorAll("[aria-label], [alt], [title], [placeholder]")) {
     for (const name of ["aria-label", "alt", "title", "placeholder"]) {

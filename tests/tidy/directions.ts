@@ -42,10 +42,12 @@ function fileProblem(from: string, layer: string, imported: Import): string | un
 }
 
 /**
- * The tablet's page is downloaded over a cellar's signal: of the languages it has its own texts and
- * what writes them small, never the whole catalogue or the library that the server says it with.
+ * The tablet's page is downloaded over a cellar's signal: of the languages it has its own texts,
+ * what writes them small and what retells the rules' sentences, never the whole catalogue or the
+ * library that the server says it with.
  */
-const FOR_THE_TABLET = /^src\/language\/(?:languages|message|pseudo|tablet-[a-z]+)\.ts$/;
+const FOR_THE_TABLET =
+  /^src\/language\/(?:languages|message|pseudo|sentences\/retell|tablet-[a-z]+)\.ts$/;
 
 const wordsProblem = ({ file = "", typeOnly }: Import): string | undefined =>
   typeOnly || FOR_THE_TABLET.test(file)

@@ -1,7 +1,7 @@
 // Serials off a photo of a label. The decoder is large and is loaded when it is first needed; it
 // lies in the page's own store, so that takes no signal.
 import { serialsOnLabel } from "../../domain/identifiers/serials-on-label.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 
 export type Scanned = { ok: true; serials: readonly string[] } | { ok: false; problem: string };
 
@@ -16,7 +16,7 @@ export async function scanLabel(picture: Blob): Promise<Scanned> {
   const serials = [...new Set(readings.flatMap((one) => one.serials.map(({ serial }) => serial)))];
   const problem = readings.flatMap(({ problems }) => problems)[0]?.problem;
   if (serials.length > 0) return { ok: true, serials };
-  return { ok: false, problem: problem ?? phrase("tabletInput.noCode") };
+  return { ok: false, problem: problem ? retold(problem) : phrase("tabletInput.noCode") };
 }
 
 async function codesIn(picture: Blob): Promise<string[]> {

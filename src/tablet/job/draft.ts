@@ -1,6 +1,7 @@
 // What has been typed, ticked and taken for one item and is not kept yet, and the value it makes.
 import { parseAnswerValue } from "../../domain/acceptance/answer.ts";
 import type { Item } from "../../domain/plan/item.ts";
+import { retold } from "../language/spoken.ts";
 import { decimalSign } from "../language/written.ts";
 
 /** A photo taken for an answer that is not kept yet. */
@@ -101,5 +102,5 @@ export function draftPhotos(item: Item, { photos = [], signature }: Draft): Draf
 /** Why a whole value cannot be read as the item asks; undefined where it can. */
 export function draftProblem(item: Item, value: object): string | undefined {
   const read = parseAnswerValue(item, value);
-  return read.ok ? undefined : read.problem;
+  return read.ok ? undefined : retold(read.problem);
 }

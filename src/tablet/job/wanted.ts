@@ -3,7 +3,7 @@
 import { AnswersRead } from "../../domain/acceptance/answers-read.ts";
 import { numberTest } from "../../domain/acceptance/number-test.ts";
 import { timelineOf } from "../../domain/acceptance/timeline.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { anyOf } from "../language/written.ts";
 import type { ItemState, JobState } from "./job-state.ts";
 import { neededHere } from "./typed-unit.ts";
@@ -28,9 +28,12 @@ export function neededWords(job: JobState, { compiled, subject }: ItemState): st
   const unit = "unit" in item ? item.unit : "";
   const worked = numberTest(limit, unit, () => readOf(job).limitNames(compiled, subject));
   if (!worked.ok) return undefined;
-  const { needed, interval } = worked.test;
+  const { interval } = worked.test;
+  const needed = retold(worked.test.needed);
   const here = interval && neededHere(interval, unit, job.packet);
-  return here === undefined ? needed : phrase("tabletItem.neededHere", { needed, here });
+  return here === undefined
+    ? needed
+    : phrase("tabletItem.neededHere", { needed, here: retold(here) });
 }
 
 export interface WantedPosition {

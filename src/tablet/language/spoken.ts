@@ -13,10 +13,17 @@ import { TABLET_ENGLISH, type TabletKey, type TabletTexts } from "../../language
 
 let texts: TabletTexts = TABLET_ENGLISH;
 let spoken: ShownLanguage = "en";
+let teller: ((language: ShownLanguage, sentence: string) => string) | undefined;
 
 /** A text of the catalogue in the language of the page. */
 export const phrase = (key: TabletKey, values: PlainValues = {}): string =>
   plainMessage(texts[key], LOCALES[spoken], values);
+
+/**
+ * A sentence that the rules or the service made, in the language of the page; what is not known of
+ * it stays English. It is kept and sent as it was made.
+ */
+export const retold = (sentence: string): string => teller?.(spoken, sentence) ?? sentence;
 
 /** How the page writes days, numbers and lists. */
 export const locale = (): string => LOCALES[spoken];
@@ -28,11 +35,11 @@ export const isTabletKey = (key: string): key is TabletKey => Object.hasOwn(TABL
  * From now on the page speaks the person's own language, or else what the browser asks for. What
  * cannot be loaded leaves it as it was: work goes on in the wrong language rather than not at all.
  */
-export async function speak(own: string | undefined): Promise<void> {
-  const wanted = languageFor(own, navigator.languages);
+export async function speak(person: string | undefined): Promise<void> {
+  const wanted = languageFor(person, navigator.languages);
   try {
-    texts = await textsIn(wanted);
-    spoken = wanted;
+    const [own, tell] = await Promise.all([textsIn(wanted), tellerFor(wanted)]);
+    [texts, teller, spoken] = [own, tell, wanted];
   } catch {
     // The page is being opened for the first time and the signal went meanwhile.
   }
@@ -51,4 +58,9 @@ async function textsIn(language: ShownLanguage): Promise<TabletTexts> {
   if (language === "en") return TABLET_ENGLISH;
   if (language === PSEUDO) return (await import("./pseudo-texts.ts")).PSEUDO_TEXTS;
   return (await import("../../language/tablet-spanish.ts")).TABLET_SPANISH;
+}
+
+async function tellerFor(language: ShownLanguage): Promise<typeof teller> {
+  if (language === "en") return undefined;
+  return (await import("../../language/sentences/retell.ts")).retell;
 }

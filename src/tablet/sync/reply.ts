@@ -1,7 +1,7 @@
 // Requirement: a reply counts only when it is the service's own. Between the tablet and the service
 // stand hotel sign-on pages, proxies and mobile carriers that answer 200 with something else.
 
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 
 export interface Answered {
   status: number;
@@ -61,7 +61,7 @@ function sorted(answered: Answered): Reply {
 /** RFC 9457: `detail` says what is wrong and the way out. */
 function detailOf(body: unknown): string | undefined {
   const detail = isRecord(body) ? body.detail : undefined;
-  return typeof detail === "string" ? detail : undefined;
+  return typeof detail === "string" ? retold(detail) : undefined;
 }
 
 /** RFC 9110, 10.2.3: seconds or a date; the date is measured from the server's own. */

@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import { verdictOnAttempt } from "../job/attempt-verdict.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
 import type { KnownAnswer } from "../job/kept-answers.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { clockOf, dayOf } from "../language/written.ts";
 import { outcomeWords, shapeOf, toneOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
@@ -37,7 +37,7 @@ function attemptPart(page: TabletPage, job: JobState, answer: KnownAnswer): Temp
     ${verdict ? shapeOf(toneOf(verdict)) : nothing}
     <span>
       <strong>${verdict ? outcomeWords(verdict) : phrase("tabletItem.notJudged")}</strong>
-      <span>${verdict?.sentence}</span>
+      <span>${verdict ? retold(verdict.sentence) : nothing}</span>
       ${note ? html`<span>${phrase("tabletItem.note", { text: note })}</span>` : nothing}
       <span class="soft">${where}</span>
     </span>

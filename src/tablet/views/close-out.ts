@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import type { Blocker } from "../../domain/closeout/gate.ts";
 import type { KeptOp } from "../contract.ts";
 import type { JobState } from "../job/job-state.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import { shapeOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
@@ -49,7 +49,9 @@ function askedPart({ state, result }: KeptOp): TemplateResult {
     return html`<p class="note warn">${phrase("tabletVisit.askedWaiting")}</p>`;
   }
   if (state === "held" || state === "refused") {
-    return html`<p class="note bad">${result?.sentence ?? phrase("tabletVisit.officeLooks")}</p>`;
+    const told = result?.sentence;
+    const words = told ? retold(told) : phrase("tabletVisit.officeLooks");
+    return html`<p class="note bad">${words}</p>`;
   }
   if (result?.closed) return html`<p class="note good">${phrase("tabletVisit.closed")}</p>`;
   const count = result?.blockers;
@@ -69,5 +71,5 @@ function blockerPart({ packet }: JobState, blocker: Blocker): TemplateResult {
       : html`<a class="cover" href=${addressOf(route)}>${title}</a>`;
   return html`<li class="row">${shapeOf(code === "missing" ? "open" : "bad")}<span>${name}
     ${subjectLabel ? html`<span class="subject">${subjectLabel}</span>` : nothing}
-    <span>${sentence}</span><span class="soft">${toClear}</span></span></li>`;
+    <span>${retold(sentence)}</span><span class="soft">${retold(toClear)}</span></span></li>`;
 }

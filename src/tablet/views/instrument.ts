@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import { type InstrumentChoice, instrumentChoices, instrumentClass } from "../job/instruments.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
-import { isTabletKey, phrase } from "../language/spoken.ts";
+import { isTabletKey, phrase, retold } from "../language/spoken.ts";
 import { plainDay } from "../language/written.ts";
 import { shapeOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
@@ -66,7 +66,7 @@ const calibrated = (dueOn: string | undefined): string =>
 
 function stateLine({ instrument, fault, dueOn }: InstrumentChoice): TemplateResult {
   const { reference, name } = instrument;
-  const state = fault ?? calibrated(dueOn);
+  const state = fault === undefined ? calibrated(dueOn) : retold(fault);
   return html`${shapeOf(fault ? "bad" : "good")}
     <span><strong>${reference}</strong> ${name ?? nothing}
       <span class="soft">${state}</span></span>`;

@@ -2,7 +2,7 @@
 import { html, type TemplateResult } from "lit-html";
 import type { Verdict } from "../../domain/acceptance/verdict.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { outcomeWords, shapeOf, type Tone, toneOf } from "./outcome.ts";
 import type { TabletPage } from "./page.ts";
 
@@ -29,7 +29,7 @@ function foretoldPart(page: TabletPage, job: JobState, state: ItemState): Templa
   if (found.state === "incomplete") return html``;
   if (found.state === "unreadable") return toldPart("warn", found.problem);
   const { verdict } = found;
-  const words = { outcome: outcomeWords(verdict), sentence: verdict.sentence };
+  const words = { outcome: outcomeWords(verdict), sentence: retold(verdict.sentence) };
   return toldPart(toneOf(verdict), phrase("tabletItem.foretold", words));
 }
 

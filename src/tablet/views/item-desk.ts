@@ -8,7 +8,7 @@ import { instrumentClass } from "../job/instruments.ts";
 import { findItem, type ItemState, type JobState, keyOf } from "../job/job-state.ts";
 import { type NextItem, nextItem } from "../job/next-items.ts";
 import { type Preview, preview, whyNotKept } from "../job/preview.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import type { PageSide } from "./page-side.ts";
 import { StageClocks } from "./stage-clocks.ts";
 import { draftKey, newWork, type Work } from "./work.ts";
@@ -138,7 +138,7 @@ export class ItemDesk {
       clearTimeout(this.#draftTimer);
       void this.#page.parts.keeper.dropDraft(draftKey(work)).catch(() => undefined);
       this.#asideOf(work.jobId).delete(keyOf(state));
-      this.#page.say(phrase("tabletItem.kept", { words: verdict.sentence }));
+      this.#page.say(phrase("tabletItem.kept", { words: retold(verdict.sentence) }));
       this.#page.focus(".reach .main");
       this.clocks.kept(work.jobId, state);
     } catch (error) {

@@ -3,7 +3,7 @@
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Item } from "../../domain/plan/item.ts";
 import type { ItemState, JobState } from "../job/job-state.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { clockOf } from "../language/written.ts";
 import { countdown, tickWhileShown } from "./nothing-to-do.ts";
 import type { TabletPage } from "./page.ts";
@@ -74,7 +74,7 @@ export function obstaclesPart(
     ${waitsUntil ? waitPart(page, job, Date.parse(waitsUntil)) : nothing}
     ${step.blockedBy.map(({ itemId, subject = "", toClear }) => {
       const title = itemId && facts.plan.byId.get(itemId)?.item.title;
-      if (!itemId || !title) return waitsUntil ? nothing : html`<p>${toClear}</p>`;
+      if (!itemId || !title) return waitsUntil ? nothing : html`<p>${retold(toClear)}</p>`;
       const route = { name: "item", jobId, itemId, subject } as const;
       return html`<p><a class="button" href=${addressOf(route)}
         >${phrase("tabletItem.goTo", { title })}</a></p>`;

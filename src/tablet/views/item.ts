@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState } from "../job/job-state.ts";
 import { setBack } from "../job/kept-answers.ts";
 import { neededWords } from "../job/wanted.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { attemptsPart } from "./attempts.ts";
 import { drawingPart } from "./drawings.ts";
 import type { View } from "./frame.ts";
@@ -77,7 +77,7 @@ function earlierPart({ ops }: JobState, state: ItemState): TemplateResult {
     ${back.map(
       ({ result }) =>
         html`<p class="note warn">${phrase("tabletItem.answerWaits", {
-          sentence: result?.sentence ?? "",
+          sentence: retold(result?.sentence ?? ""),
         })}</p>`,
     )}
     ${

@@ -1,7 +1,7 @@
 // Everything the plan asks, stage by stage: what is left, what stands in the way, jump anywhere.
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { ItemState, JobState, StageState } from "../job/job-state.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import type { View } from "./frame.ts";
 import { messagesWords } from "./messages.ts";
 import { outcomeWords, shapeOf, toneOf } from "./outcome.ts";
@@ -46,7 +46,7 @@ function stagePart(job: JobState, stage: StageState): TemplateResult {
       ${unitMissing.map(({ itemId, sentence }) => {
         const title = job.facts.plan.byId.get(itemId)?.item.title ?? itemId;
         return html`<li class="row">${shapeOf("open")}<span><strong>${title}</strong>
-          <span class="soft">${sentence}</span></span></li>`;
+          <span class="soft">${retold(sentence)}</span></span></li>`;
       })}
     </ul>
   </details>`;

@@ -1,7 +1,7 @@
 // What stands where the next item would be when there is none to do now.
 import { html, type TemplateResult } from "lit-html";
 import type { JobState } from "../job/job-state.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { clockOf } from "../language/written.ts";
 import type { View } from "./frame.ts";
 import type { TabletPage } from "./page.ts";
@@ -21,7 +21,7 @@ export function nothingToDoView(page: TabletPage, job: JobState, route: JobRoute
   if (next.kind === "stuck") {
     return {
       body: html`<h1 tabindex="-1">${phrase("tabletVisit.officeNeeded")}</h1>
-        <p>${next.sentence}</p>`,
+        <p>${retold(next.sentence)}</p>`,
     };
   }
   return {

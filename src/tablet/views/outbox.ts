@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from "lit-html";
 import type { KeptOp, OpState } from "../contract.ts";
 import { saveFile } from "../device/save-file.ts";
 import { packetFacts } from "../job/packet-facts.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 import { clockOf, dayOf, shareOf, sizeOf } from "../language/written.ts";
 import type { View } from "./frame.ts";
 import { shapeOf, type Tone } from "./outcome.ts";
@@ -67,7 +67,7 @@ function row(page: TabletPage, kept: KeptOp): TemplateResult {
   return html`<li class="row">${shapeOf(TONES[kept.state])}
     <span><strong>${titleOf(page, kept)}</strong>
       <span>${phrase(`tabletOutbox.state.${kept.state}`)}</span>
-      ${kept.result?.sentence ? html`<span>${kept.result.sentence}</span>` : nothing}
+      ${kept.result?.sentence ? html`<span>${retold(kept.result.sentence)}</span>` : nothing}
       <span class="soft">${
         job ? phrase("tabletOutbox.placeOfJob", { job, ...at }) : phrase("tabletOutbox.place", at)
       }</span></span>

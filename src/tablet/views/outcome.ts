@@ -1,7 +1,7 @@
 // Outcomes in words and by shape; colour only repeats them.
 import { html, nothing, type TemplateResult } from "lit-html";
 import type { Verdict } from "../../domain/acceptance/verdict.ts";
-import { phrase } from "../language/spoken.ts";
+import { phrase, retold } from "../language/spoken.ts";
 
 export type Tone = "good" | "bad" | "warn" | "open";
 
@@ -39,7 +39,7 @@ export function verdictPart(
   return html`<section class="verdict ${tone}" aria-label=${phrase("tabletItem.verdict")}>
     <p class="verdict-head">${shapeOf(tone)}<strong
       >${phrase(heading, { words: outcomeWords(verdict) })}</strong></p>
-    <p>${verdict.sentence}</p>
-    ${verdict.toClear && !verdict.clears ? html`<p>${verdict.toClear}</p>` : nothing}
+    <p>${retold(verdict.sentence)}</p>
+    ${verdict.toClear && !verdict.clears ? html`<p>${retold(verdict.toClear)}</p>` : nothing}
   </section>`;
 }

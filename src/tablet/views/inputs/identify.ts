@@ -7,7 +7,7 @@ import type { ItemOf } from "../../../domain/plan/item.ts";
 import { scanLabel } from "../../device/scan.ts";
 import type { ItemState } from "../../job/job-state.ts";
 import { otherUnitWith } from "../../job/serials-here.ts";
-import { phrase } from "../../language/spoken.ts";
+import { phrase, retold } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 
 /** The field, what is wrong with what stands in it, and the camera. */
@@ -62,7 +62,7 @@ function findingsPart(
         })}</p>`
       : nothing
   }
-  ${refused ? html`<p class="note warn">${refused.problem}</p>` : nothing}
+  ${refused ? html`<p class="note warn">${retold(refused.problem)}</p>` : nothing}
   ${
     suggestion
       ? html`<button class="option" @click=${() => take(suggestion)}>

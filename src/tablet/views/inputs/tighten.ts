@@ -7,7 +7,7 @@ import { drawTightening } from "../../../domain/mechanical/draw-tightening.ts";
 import { TIGHTENING_CAUTION } from "../../../domain/mechanical/tightening-order.ts";
 import type { ItemOf } from "../../../domain/plan/item.ts";
 import type { ItemState, JobState } from "../../job/job-state.ts";
-import { phrase } from "../../language/spoken.ts";
+import { phrase, retold } from "../../language/spoken.ts";
 import type { TabletPage } from "../page.ts";
 import { measurePart } from "./number.ts";
 
@@ -92,7 +92,7 @@ const POINTS_DRAWN_MOST = 64;
 function pictureOf(item: ItemOf<"tighten">): TemplateResult | typeof nothing {
   const torqueNm = nominalOf(item);
   if (item.points > POINTS_DRAWN_MOST || torqueNm === undefined) {
-    return html`<p class="soft">${TIGHTENING_CAUTION}</p>`;
+    return html`<p class="soft">${retold(TIGHTENING_CAUTION)}</p>`;
   }
   const drawing = drawTightening(
     {
