@@ -39,7 +39,6 @@ import { messagePages } from "./features/messages/pages.ts";
 import { newJobPages } from "./features/new-job/pages.ts";
 import { nonconformancePages } from "./features/nonconformances/pages.ts";
 import { noticePages } from "./features/notices/pages.ts";
-import { checkPages } from "./features/papers/check-pages.ts";
 import { batteryPassportPages } from "./features/passports/pages.ts";
 import { accountPages } from "./features/people/account-pages.ts";
 import { peoplePages } from "./features/people/pages.ts";

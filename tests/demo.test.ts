@@ -14,6 +14,7 @@ import { listInstruments } from "../src/features/instruments/store.ts";
 import { STARTER_PLANS } from "../src/features/plans/starter-plans.ts";
 import { ROLES } from "../src/web/roles.ts";
 import { type DemoDatabase, loadedDemo } from "./support/demo.ts";
+import { leftInEnglish } from "./support/spanish-words.ts";
 
 describe.each([
   ["on the day of the test", new Date()],
@@ -63,6 +64,10 @@ describe.each([
     const gate = await gateOf("ready");
     expect(gate.blockers).toEqual([]);
     expect(gate).toMatchObject({ open: true, state: "open" });
+  });
+
+  test("leaves nothing of its verdicts, blockers and steps in English for Spanish", async () => {
+    expect(await leftInEnglish(demo, now)).toEqual([]);
   });
 
   test("has one job that is blocked for three different reasons", async () => {

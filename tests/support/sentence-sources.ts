@@ -21,6 +21,8 @@ export interface MadeSentence {
   form: string;
   /** File and line. */
   where: string;
+  /** The call or construction that it is handed to. */
+  called: string;
 }
 
 /** Which texts of a file are sentences: those of everything, or what is handed to such a call. */
@@ -39,7 +41,8 @@ export function sentencesOf(path: string, taken: Taken = () => true): MadeSenten
     });
     if (!taken(node, around)) return;
     for (const form of formsOf(node)) {
-      if (isSentence(form)) made.push({ form, where: finding(file, node, form) });
+      if (isSentence(form))
+        made.push({ form, where: finding(file, node, form), called: calledWith(around) });
     }
   });
   return made;

@@ -21,6 +21,10 @@ export const LAYERS: Readonly<Record<string, Layer>> = {
     imports: ["domain", "language", "features"],
     packages: [...DOMAIN_PACKAGES, ...BROWSER_PACKAGES],
   },
+  check: {
+    imports: ["domain", "verify"],
+    packages: [...DOMAIN_PACKAGES, "@noble/hashes"],
+  },
   app: { imports: SERVER },
   demo: { imports: ["domain", "language", "ground", "db", "web", "features"] },
   cli: { imports: [...SERVER, "app", "demo"] },

@@ -110,18 +110,21 @@ export class Reteller {
         if (pair.isPart && depth === 0) continue;
         for (const values of valuesIn(pair.from, text)) {
           const told = this.#fill(pair, values, depth);
-          if (!best || told.told > best.told) best = told;
+          if (told && (!best || told.told > best.told)) best = told;
         }
       }
     }
     return best;
   }
 
-  #fill({ from, to, letters: own }: Pair, values: readonly string[], depth: number): Told {
+  /** Undefined where a word is none of the trade's, so that the text is no such sentence. */
+  #fill({ from, to, letters: own }: Pair, values: readonly string[], depth: number) {
     const parts = new Map<string, Told>();
-    from.places.forEach(({ name, manner }, index) => {
-      parts.set(name, this.#value(manner, values[index] ?? "", depth));
-    });
+    for (const [index, { name, manner }] of from.places.entries()) {
+      const told = this.#value(manner, values[index] ?? "", depth);
+      if (!told) return undefined;
+      parts.set(name, told);
+    }
     const all = [...parts.values()];
     return {
       text: fillTemplate(to, (name) => parts.get(name)?.text ?? ""),
@@ -130,12 +133,13 @@ export class Reteller {
     };
   }
 
-  #value(manner: Manner, value: string, depth: number): Told {
+  #value(manner: Manner, value: string, depth: number): Told | undefined {
     if (manner === "said") return this.#tell(value, depth + 1);
     if (manner === "as-is") return { text: value, told: 0, untold: [] };
-    const pieces = value.split(/(, | and | or )/);
-    const text = pieces.map((piece) => this.#words.get(piece) ?? piece).join("");
-    return { text, told: text === value ? 0 : letters(value), untold: [] };
+    const pieces = value.split(/(, | and | or )/).map((piece) => this.#words.get(piece) ?? piece);
+    const text = pieces.join("");
+    if (text !== value || this.#words.has(value)) return { text, told: letters(value), untold: [] };
+    return manner === "term" ? { text, told: 0, untold: [] } : undefined;
   }
 }
 

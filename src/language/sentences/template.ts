@@ -1,8 +1,9 @@
 // A sentence with places for values: "Read {typed}; the job has {expected:said}." What stands in a
 // place is left alone, since people may have typed it, unless the place says otherwise: `said` is
-// told by other templates in turn, `word` is looked up in the words of the trade.
+// told by other templates in turn, `word` is one of the words of the trade, `term` one of them or
+// one that a firm named itself.
 
-export type Manner = "as-is" | "said" | "word";
+export type Manner = "as-is" | "said" | "word" | "term";
 
 export interface Place {
   name: string;
@@ -15,7 +16,7 @@ export interface Template {
   places: readonly Place[];
 }
 
-const PLACE = /\{([a-zA-Z]+)(?::(said|word))?\}/;
+const PLACE = /\{([a-zA-Z]+)(?::(said|word|term))?\}/;
 
 /**
  * Reads a template.

@@ -58,8 +58,8 @@ export const acceptance = {
   "{list} and more": "{list} y más",
   "Tighten every fastener of the group and tick each.":
     "Apriete todas las fijaciones del grupo y marque cada una.",
-  "{name} is {stands:word}, needed {wanted:word}": "{name} está en {stands}, se necesita {wanted}",
-  "{name} is not given, needed {wanted:word}": "falta {name}, se necesita {wanted}",
+  "{name} is {stands:term}, needed {wanted:term}": "{name} está en {stands}, se necesita {wanted}",
+  "{name} is not given, needed {wanted:term}": "falta {name}, se necesita {wanted}",
   "Every switch stands as needed.": "Todos los conmutadores están como se necesita.",
   "Set the switches as shown and enter what they show.":
     "Ponga los conmutadores como se muestra e introduzca lo que indican.",

@@ -1,8 +1,8 @@
 /** What keeps an instrument from counting: src/domain/acceptance. */
 export const instruments = {
-  "{reference} is a {class:word}; this is read with a {wanted:word}.":
+  "{reference} is a {class:term}; this is read with a {wanted:term}.":
     "{reference} es: {class}; esto se lee con: {wanted}.",
-  "Read again with a {class:word}.": "Lea de nuevo con: {class}.",
+  "Read again with a {class:term}.": "Lea de nuevo con: {class}.",
   "{reference} was retired on {day}.": "{reference} se retiró el {day}.",
   "{reference} had no calibration on {day}.": "{reference} no tenía calibración el {day}.",
   "{reference} failed its calibration of {day}.": "{reference} no pasó su calibración del {day}.",
@@ -25,9 +25,9 @@ export const instruments = {
   "Read again with a sound instrument, or enter the recheck or calibration that it passed.":
     "Lea de nuevo con un instrumento en buen estado, o introduzca la comprobación o calibración " +
     "que pasó.",
-  "Name the {class:word} that was used, or read again with one.":
+  "Name the {class:term} that was used, or read again with one.":
     "Indique el instrumento que se usó ({class}), o lea de nuevo con uno.",
-  "No instrument is named; this is read with a {class:word}.":
+  "No instrument is named; this is read with a {class:term}.":
     "No se indica ningún instrumento; esto se lee con: {class}.",
   "The instrument named is not one of the firm's.": "El instrumento indicado no es de la empresa.",
   "{reference} was due for calibration after {interval} cycles; this makes {done}.":
