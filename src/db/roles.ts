@@ -48,7 +48,12 @@ async function ensureRole(client: pg.Client, name: string, attributes: string): 
   await client.query(`${rowCount ? "ALTER" : "CREATE"} ROLE ${name} ${attributes}`);
 }
 
-function withRole(serverUrl: string, database: string, role: string, password: string): string {
+export function withRole(
+  serverUrl: string,
+  database: string,
+  role: string,
+  password: string,
+): string {
   const url = new URL(serverUrl);
   url.username = role;
   url.password = encodeURIComponent(password);

@@ -31,11 +31,15 @@ export type Client = Record<Verb, (path: string) => supertest.Test>;
 export interface ServiceOptions {
   environment?: Record<string, string>;
   now?: () => Date;
+  /** Instead of a fresh one; ended by `stop` like that. */
+  database?: TestDatabase;
+  /** The firm that is in it already. */
+  firm?: TestFirm;
 }
 
 /** The real server on a database of its own, with one firm that has a person in each role. */
 export async function startService(options: ServiceOptions = {}): Promise<TestService> {
-  const database = await testDatabase();
+  const database = options.database ?? (await testDatabase());
   const environment = { LOG_LEVEL: "silent", DATA_DIR: ".data/tests", ...options.environment };
   const app = await buildApp({
     db: database.db,
@@ -47,7 +51,7 @@ export async function startService(options: ServiceOptions = {}): Promise<TestSe
   const anonymous = supertest(app.server);
   const passwordHash = await hashPassword(PASSWORD);
   const addFirm = (name: string) => addTestFirm(database, anonymous, name, passwordHash);
-  const firm = await addFirm("alder");
+  const firm = options.firm ?? (await addFirm("alder"));
   const as = (person: { token: string }): Client => clientWith(app, person.token);
   const stop = async (): Promise<void> => {
     await app.close();

@@ -49,7 +49,7 @@ function refuseLiveHolder(holderFile: string): void {
   );
 }
 
-const isPostgres = (pid: number): boolean => /postgres/.test(commandOf(pid));
+export const isPostgres = (pid: number): boolean => /postgres/.test(commandOf(pid));
 
 function commandOf(pid: number): string {
   if (!Number.isInteger(pid) || pid <= 0) return "";

@@ -15,7 +15,7 @@ export async function keepPhoto(
   sha256: string,
   bytes: Buffer,
 ): Promise<void> {
-  const path = pathOf(dataFolder, firmId, sha256);
+  const path = photoPath(dataFolder, firmId, sha256);
   if (await exists(path)) return;
   await mkdir(dirname(path), { recursive: true });
   const partial = `${path}.${uuidv7()}.part`;
@@ -37,7 +37,7 @@ export async function keepPhoto(
 const READ_BYTES = 512 * 1024;
 
 export const openPhoto = (dataFolder: string, firmId: string, sha256: string): Readable =>
-  createReadStream(pathOf(dataFolder, firmId, sha256), { highWaterMark: READ_BYTES });
+  createReadStream(photoPath(dataFolder, firmId, sha256), { highWaterMark: READ_BYTES });
 
 /** Size of a photo's file; undefined when it is not there. */
 export const photoBytes = (
@@ -45,12 +45,12 @@ export const photoBytes = (
   firmId: string,
   sha256: string,
 ): Promise<number | undefined> =>
-  stat(pathOf(dataFolder, firmId, sha256)).then(
+  stat(photoPath(dataFolder, firmId, sha256)).then(
     ({ size }) => size,
     () => undefined,
   );
 
-function pathOf(dataFolder: string, firmId: string, sha256: string): string {
+export function photoPath(dataFolder: string, firmId: string, sha256: string): string {
   return join(dataFolder, "photos", firmId, sha256.slice(0, 2), sha256);
 }
 
