@@ -55,6 +55,7 @@ import { planRoutes } from "./features/plans/routes.ts";
 import { starterPlanRoutes } from "./features/plans/starter-routes.ts";
 import { planTrialRoutes } from "./features/plans/trial-routes.ts";
 import { planVersionRoutes } from "./features/plans/version-routes.ts";
+import { privacyRoutes } from "./features/privacy/routes.ts";
 import { productModelRoutes } from "./features/product-models/routes.ts";
 import { qualificationKindRoutes } from "./features/qualifications/kind-routes.ts";
 import { qualificationRequirementRoutes } from "./features/qualifications/requirement-routes.ts";
@@ -118,6 +119,7 @@ export const FEATURES: readonly Feature[] = [
   firmwareStepRoutes,
   nonconformanceRoutes,
   warrantyRoutes,
+  privacyRoutes,
   warrantyTermsRoutes,
   warrantyClaimRoutes,
   claimEvidenceRoutes,

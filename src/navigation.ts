@@ -17,6 +17,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
   { href: "/firm", key: "firm.title", group: "firm", roles: ["owner"] },
   { href: "/api-keys", key: "apiKeys.title", group: "firm", roles: ["owner"] },
   { href: "/webhooks", key: "webhook.title", group: "firm", roles: ["owner"] },
+  {
+    href: "/privacy",
+    key: "privacy.title",
+    group: "firm",
+    roles: ["owner", "manager", "auditor"],
+  },
   { href: "/crews", key: "crews.link", group: "firm" },
   {
     href: "/absences",

@@ -48,6 +48,8 @@ import { planKitPages } from "./features/plan-editor/kit-pages.ts";
 import { planEditorPages } from "./features/plan-editor/plan-pages.ts";
 import { planTrialPages } from "./features/plan-editor/trial-pages.ts";
 import { planPages } from "./features/plans/pages.ts";
+import { erasurePages } from "./features/privacy/erasure-pages.ts";
+import { privacyPages } from "./features/privacy/pages.ts";
 import { productModelPages } from "./features/product-models/pages.ts";
 import { qualificationPages } from "./features/qualifications/pages.ts";
 import { qualificationRulePages } from "./features/qualifications/rule-pages.ts";
@@ -101,6 +103,8 @@ export const PAGES: readonly Feature[] = [
   warrantyClaimPages,
   oneClaimPages,
   batteryPassportPages,
+  privacyPages,
+  erasurePages,
   unitWarrantyPages,
   warrantyTermsPages,
   firmwareReleasePages,

@@ -30,6 +30,7 @@ export const TAGS = [
   { name: "Firmware", description: "Releases, targets, levels and what is due" },
   { name: "Nonconformances", description: "What did not conform, followed up until it does" },
   { name: "Battery passports", description: "A battery's passport: where it is, what it said" },
+  { name: "Personal data", description: "How long what is kept, what is held, erasure" },
   { name: "Warranty", description: "Terms, each unit's state with reasons, readings and claims" },
   { name: "Webhooks", description: "Where events are sent" },
   { name: "Keys for programs", description: "What partners' programs read with" },

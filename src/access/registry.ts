@@ -26,6 +26,16 @@ export const REGISTRY_ACCESS: Record<string, AccessRule> = {
   mergeSite: OFFICE,
   undoSiteMerge: OFFICE,
 
+  readPersonalData: ["owner", "manager"],
+  eraseCustomer: ["owner"],
+  listErasures: ["owner", "manager", "auditor"],
+  readRetention: ["owner", "manager", "auditor"],
+  putRetention: ["owner"],
+  privacyPage: ["owner", "manager", "auditor"],
+  putRetentionForm: ["owner"],
+  erasurePage: ["owner"],
+  eraseCustomerForm: ["owner"],
+
   searchPage: "everyone",
   customersPage: READERS,
   newCustomerPage: OFFICE,

@@ -30,6 +30,7 @@ import { outbox } from "./en/outbox.ts";
 import { papers } from "./en/papers.ts";
 import { people } from "./en/people.ts";
 import { plans } from "./en/plans.ts";
+import { privacy } from "./en/privacy.ts";
 import { qualifications } from "./en/qualifications.ts";
 import { recurring } from "./en/recurring.ts";
 import { registry } from "./en/registry.ts";
@@ -80,6 +81,7 @@ export const ENGLISH = {
   ...papers,
   ...people,
   ...plans,
+  ...privacy,
   ...qualifications,
   ...recurring,
   ...registry,

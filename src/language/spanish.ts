@@ -31,6 +31,7 @@ import { outbox } from "./es/outbox.ts";
 import { papers } from "./es/papers.ts";
 import { people } from "./es/people.ts";
 import { plans } from "./es/plans.ts";
+import { privacy } from "./es/privacy.ts";
 import { qualifications } from "./es/qualifications.ts";
 import { recurring } from "./es/recurring.ts";
 import { registry } from "./es/registry.ts";
@@ -81,6 +82,7 @@ export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...papers,
   ...people,
   ...plans,
+  ...privacy,
   ...qualifications,
   ...recurring,
   ...registry,

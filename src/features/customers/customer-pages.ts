@@ -56,6 +56,7 @@ export const customerDetailPages: Feature = async (app, { db, now }) => {
         ...page,
         title: `${reference} ${name}`,
         ...{ mayEdit: mayUndo, was, styles: ["registry"] },
+        mayErase: signedIn(request).roles.includes("owner"),
       });
     },
   });

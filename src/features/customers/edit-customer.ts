@@ -2,6 +2,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { refuseMerged } from "../merges/refuse-merged.ts";
+import { refuseErased } from "../privacy/refuse-erased.ts";
 import { type CustomerFields, editCustomer, findCustomer, standingSites } from "./store.ts";
 
 export interface CustomerChange extends Partial<CustomerFields> {
@@ -18,6 +19,7 @@ export async function changeCustomer(
   const before = await findCustomer(tx, id);
   if (!before) throw notFound("customer");
   await refuseMerged(tx, "customer", before);
+  await refuseErased(tx, before);
   if (archived && !before.archivedAt) await refuseWithSites(tx, id, before.reference);
   const archivedAt = archived ? (before.archivedAt ?? now) : null;
   const change = archived === undefined ? fields : { ...fields, archivedAt };

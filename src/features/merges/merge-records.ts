@@ -3,6 +3,7 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { appendToLedger } from "../ledger/store.ts";
+import { refuseErased } from "../privacy/refuse-erased.ts";
 import { changeRecord, commonBankNames, fillable, hasSurvey } from "./fields-store.ts";
 import { refuseMerged } from "./refuse-merged.ts";
 import {
@@ -39,6 +40,7 @@ export async function mergeRecords(
   if (!into) throw invalid("/body/intoId", `There is no such ${kind} in your firm.`);
   await refuseMerged(tx, kind, from);
   await refuseMerged(tx, kind, into);
+  if (kind === "customer") await refuseErased(tx, from);
   if (into.archivedAt) throw conflict(`${into.reference} is archived. Bring it back first.`);
   if (kind === "site") await refuseUnlikeSites(tx, from, into);
 

@@ -1,0 +1,72 @@
+// Everything that is held about a customer, read for the customer. What only carries a reference of
+// theirs (units, readings) is the technical record and stands in the bags of their jobs.
+import type { FirmTransaction } from "../../db/scope.ts";
+
+/** Of each list; more than any household has, and a bound to what one reply holds. */
+const ROWS_MOST = 1000;
+
+export async function readPersonalData(tx: FirmTransaction, customerId: string) {
+  const { firmId } = tx;
+  const customer = await tx.customer.findUnique({
+    where: { firmId_id: { firmId, id: customerId } },
+    include: { mergedFrom: true },
+  });
+  if (!customer) return undefined;
+  const ids = [customerId, ...customer.mergedFrom.map(({ id }) => id)];
+  const sites = await tx.site.findMany({
+    where: { firmId, customerId: { in: ids } },
+    include: { visitHours: true },
+    take: ROWS_MOST,
+  });
+  const siteIds = sites.map(({ id }) => id);
+  const ofJobs = { firmId, job: { siteId: { in: siteIds } } };
+  const [jobs, visits, mails, documents, links, changes, signatures, photos] = await Promise.all([
+    tx.job.findMany({ where: { firmId, siteId: { in: siteIds } }, select: JOB, take: ROWS_MOST }),
+    tx.visit.findMany({ where: ofJobs, select: VISIT, take: ROWS_MOST }),
+    tx.mail.findMany({ where: { firmId, customerId: { in: ids } }, select: MAIL, take: ROWS_MOST }),
+    tx.jobDocument.findMany({
+      where: { ...ofJobs, removedAt: null },
+      select: DOCUMENT,
+      take: ROWS_MOST,
+    }),
+    tx.handoverLink.findMany({ where: ofJobs, select: LINK, take: ROWS_MOST }),
+    tx.changeRecord.findMany({
+      where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
+      select: { kind: true, before: true, after: true, at: true },
+      orderBy: { at: "asc" },
+      take: ROWS_MOST,
+    }),
+    tx.answer.findMany({
+      where: { ...ofJobs, value: { path: ["name"], not: "" } },
+      select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
+      take: ROWS_MOST,
+    }),
+    tx.photo.findMany({ where: ofJobs, select: PHOTO, take: ROWS_MOST }),
+  ]);
+  return { customer, sites, jobs, visits, mails, documents, links, changes, signatures, photos };
+}
+
+/** Units that still stand at the sites. */
+export async function countInstalled(
+  tx: FirmTransaction,
+  siteIds: readonly string[],
+): Promise<number> {
+  return tx.unit.count({ where: { firmId: tx.firmId, siteId: { in: [...siteIds] } } });
+}
+
+const REFERENCE = { select: { reference: true } } as const;
+const JOB = { reference: true, kind: true, title: true, state: true, createdAt: true } as const;
+const VISIT = { startsAt: true, endsAt: true, state: true, note: true, job: REFERENCE } as const;
+const MAIL = {
+  ...{ recipient: true, subject: true, textBody: true, state: true },
+  ...{ createdAt: true, sentAt: true },
+} as const;
+const DOCUMENT = {
+  name: true,
+  mediaType: true,
+  bytes: true,
+  sha256: true,
+  job: REFERENCE,
+} as const;
+const LINK = { createdAt: true, expiresAt: true, opened: true, job: REFERENCE } as const;
+const PHOTO = { sha256: true, bytes: true, receivedAt: true, job: REFERENCE } as const;
