@@ -52,8 +52,6 @@ test("a reference that is not there is told beside its field, and stays typed", 
 
 test.each([
   ["light", 1100],
-  ["dark", 1100],
-  ["light", 320],
   ["dark", 320],
 ] as const)("the page is accessible and fits: %s, %d px", async (colorScheme, width) => {
   const viewport = { width, height: 800 };

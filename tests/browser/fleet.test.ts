@@ -99,8 +99,6 @@ test("a share of the sites is counted and then put into a ring", async () => {
 
 test.each([
   ["light", 1280],
-  ["dark", 1280],
-  ["light", 320],
   ["dark", 320],
 ] as const)("pages are accessible and fit, %s at %d px", async (colorScheme, width) => {
   const page = await signedInPage(browser, baseUrl, "/fleet", {

@@ -59,8 +59,6 @@ test("a link is made, opened without an account and ended with the keyboard alon
 
 test.each([
   ["light", 1280],
-  ["dark", 1280],
-  ["light", 320],
   ["dark", 320],
 ] as const)("pages are accessible and fit, %s at %d px", async (colorScheme, width) => {
   const view = { colorScheme, viewport: { width, height: 800 } };

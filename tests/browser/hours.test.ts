@@ -63,8 +63,6 @@ test("an absence is entered, removed and put back with the keyboard alone", asyn
 
 test.each([
   ["light", 1280],
-  ["dark", 1280],
-  ["light", 320],
   ["dark", 320],
 ] as const)("pages are accessible and fit, %s at %d px", async (colorScheme, width) => {
   const page = await signedInPage(browser, baseUrl, "/", {

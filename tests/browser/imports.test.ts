@@ -149,8 +149,6 @@ test("an example has every column of its kind and passes as it is", async () => 
 
 test.each([
   ["light", 1280],
-  ["dark", 1280],
-  ["light", 320],
   ["dark", 320],
 ] as const)("pages are accessible and fit, %s at %d px", async (colorScheme, width) => {
   const desk = office(service);
