@@ -1,3 +1,4 @@
+import { parse } from "csv-parse/sync";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startService, type TestService } from "../support/app.ts";
@@ -64,6 +65,21 @@ describe("an audit sample", () => {
     const other = await service.addFirm("larch");
     const theirs = await service.as(other.people.auditor).get(drawn).set("accept", "text/html");
     expect(theirs.text).toContain("No job that stands closed was closed in that time.");
+  });
+
+  test("leaves as CSV, the same jobs in the same order", async () => {
+    const auditor = service.as(service.firm.people.auditor);
+    const shown = await auditor.get(drawn).set("accept", "text/html");
+    const query = drawn.slice(drawn.indexOf("?"));
+    const { status, text } = await auditor.get(`/api/v1/exports/audit-sample.csv${query}`);
+    expect(status, text).toBe(200);
+    const rows: Record<string, string>[] = parse(text, { columns: true, bom: true });
+    const listed = [...shown.text.matchAll(/<td><a href="\/jobs\/[^"]+">([^<]+)</g)];
+    expect(rows.map(({ job }) => job)).toEqual(listed.map(([, reference]) => reference));
+    expect(rows.length).toBeGreaterThan(1);
+    expect(rows.map(({ draw }) => draw)).toEqual(rows.map((_row, index) => String(index + 1)));
+    const backwards = query.replace(/from=\d+/, "from=2999");
+    expect((await auditor.get(`/api/v1/exports/audit-sample.csv${backwards}`)).status).toBe(422);
   });
 
   test.each([

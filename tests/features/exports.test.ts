@@ -76,12 +76,19 @@ describe("an export", () => {
   });
 });
 
+const NEEDS: Record<string, string> = {
+  "audit-sample": "?from=2026-01-01&to=2026-12-31&limit=2.5&seed=abcd",
+};
+
 describe("each list", () => {
-  const LISTED: Record<string, string> = { exportDueList: "listFirmwareDue" };
+  const LISTED: Record<string, string> = {
+    exportDueList: "listFirmwareDue",
+    exportAuditSample: "auditsPage",
+  };
 
   test("is taken away by whoever may read it, and by nobody else", () => {
     const operations = [...EXPORT_LISTS.map(({ operationId }) => operationId), "exportDueList"];
-    expect(operations).toHaveLength(24);
+    expect(operations).toHaveLength(25);
     for (const operation of operations) {
       const listed = LISTED[operation] ?? operation.replace(/^export/, "list");
       expect([operation, ACCESS[operation]]).toEqual([operation, ACCESS[listed]]);
@@ -109,14 +116,14 @@ describe("each list", () => {
     await desk.post("/api/v1/qualifications").send({ personId, kindId, validFrom: "2026-01-01" });
     const counts: Record<string, number> = {};
     for (const { name } of EXPORT_LISTS) {
-      counts[name] = (await take(`${name}.csv`, owner)).rows.length;
+      counts[name] = (await take(`${name}.csv${NEEDS[name] ?? ""}`, owner)).rows.length;
     }
     expect(counts).toEqual({
       ...{ customers: 3, sites: 0, units: 1, instruments: 1, people: 5, jobs: 0, visits: 0 },
       ...{ snags: 0, concessions: 0, notices: 0, nonconformances: 1, stock: 1, mails: 1 },
       ...{ releases: 1, "product-models": 1, plans: 0, crews: 1, consumables: 0 },
       ...{ qualifications: 1, absences: 1, "recurring-inspections": 0 },
-      ...{ "update-rounds": 0, warranty: 0 },
+      ...{ "update-rounds": 0, "audit-sample": 0, warranty: 0 },
     });
     expect((await take("crews.csv")).rows).toMatchObject([{ name: "Dale", active: "true" }]);
     expect((await take("qualifications.csv")).rows).toMatchObject([{ validTo: "" }]);

@@ -1,28 +1,20 @@
 import { randomBytes } from "node:crypto";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
-import { SEED_PATTERN } from "../../domain/sampling/draw-sample.ts";
-import { QUALITY_LIMITS, type QualityLimit } from "../../domain/sampling/single-plan.ts";
+import { QUALITY_LIMITS } from "../../domain/sampling/single-plan.ts";
 import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { plainDate } from "../../web/fields.ts";
 import { type FormBody, readForm } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { sampleJobs } from "./sample-jobs.ts";
+import { inOrder, SampleQuery } from "./schemas.ts";
 
 const SEED_BYTES = 6;
 const Typed = z.record(z.string(), z.string().max(100));
-const Asked = z
-  .object({
-    from: plainDate(),
-    to: plainDate(),
-    limit: z.enum(QUALITY_LIMITS.map(String)).transform((text) => Number(text) as QualityLimit),
-    seed: z.string().regex(SEED_PATTERN).optional(),
-  })
-  .refine(({ from, to }) => from <= to, { path: ["to"] });
+const Asked = SampleQuery.partial({ seed: true }).refine(inOrder, { path: ["to"] });
 
 export const auditPages: Feature = async (app, { db, now }) => {
   app.get("/audits", {
@@ -48,12 +40,12 @@ export const auditPages: Feature = async (app, { db, now }) => {
       }
       const { seed, ...asked } = read.value;
       if (seed === undefined) {
-        const made = { ...asked, limit: String(asked.limit), seed: newSeed() };
-        return reply.redirect(`/audits?${new URLSearchParams(made)}`, 303);
+        return reply.redirect(`/audits?${addressOf({ ...asked, seed: newSeed() })}`, 303);
       }
       const sample = await inFirm(db, firmId, (tx) => sampleJobs(tx, { ...asked, seed }));
       return page({
         ...{ typed, sample, seed },
+        export: `/api/v1/exports/audit-sample.csv?${addressOf({ ...asked, seed })}`,
         jobs: sample.jobs?.map((job) => ({
           ...job,
           closed: plainDay(language, job.closedAt.toISOString().slice(0, 10)),
@@ -64,5 +56,8 @@ export const auditPages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+const addressOf = ({ limit, ...asked }: z.output<typeof SampleQuery>) =>
+  new URLSearchParams({ ...asked, limit: String(limit) });
 
 const newSeed = (): string => randomBytes(SEED_BYTES).toString("hex");

@@ -1,3 +1,4 @@
+import { auditSample } from "./audit-list.ts";
 import {
   absences,
   consumables,
@@ -26,6 +27,7 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(productModels), any(plans), any(crews), any(consumables)],
   ...[any(qualifications), any(absences), any(recurringInspections), any(warranty)],
   any(updateRounds),
+  any(auditSample),
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];
