@@ -86,6 +86,7 @@ import { unitRoutes } from "./features/units/routes.ts";
 import { visitHoursRoutes } from "./features/visit-hours/routes.ts";
 import { visitMailRoutes } from "./features/visit-mails/routes.ts";
 import { visitRoutes } from "./features/visits/routes.ts";
+import { warrantyCalendarRoutes } from "./features/warranty/calendar-routes.ts";
 import { claimEvidenceRoutes } from "./features/warranty/claim-evidence-routes.ts";
 import { warrantyClaimRoutes } from "./features/warranty/claim-routes.ts";
 import { warrantyRoutes } from "./features/warranty/routes.ts";
@@ -123,6 +124,7 @@ export const FEATURES: readonly Feature[] = [
   warrantyTermsRoutes,
   warrantyClaimRoutes,
   claimEvidenceRoutes,
+  warrantyCalendarRoutes,
   batteryPassportRoutes,
   firmwareReadingRoutes,
   noticeRoutes,

@@ -72,9 +72,11 @@ import { twoStepPages } from "./features/two-step/pages.ts";
 import { unitPages } from "./features/units/pages.ts";
 import { unitDetailPages } from "./features/units/unit-pages.ts";
 import { visitHoursPages } from "./features/visit-hours/pages.ts";
+import { warrantyCalendarPages } from "./features/warranty/calendar-pages.ts";
 import { warrantyClaimPages } from "./features/warranty/claim-pages.ts";
 import { oneClaimPages } from "./features/warranty/one-claim-pages.ts";
 import { warrantyPages } from "./features/warranty/pages.ts";
+import { warrantyReadingPages } from "./features/warranty/reading-pages.ts";
 import { warrantyTermsPages } from "./features/warranty/terms-pages.ts";
 import { unitWarrantyPages } from "./features/warranty/unit-pages.ts";
 import { webhookDeliveryPages } from "./features/webhooks/delivery-pages.ts";
@@ -102,6 +104,8 @@ export const PAGES: readonly Feature[] = [
   warrantyPages,
   warrantyClaimPages,
   oneClaimPages,
+  warrantyCalendarPages,
+  warrantyReadingPages,
   batteryPassportPages,
   privacyPages,
   erasurePages,

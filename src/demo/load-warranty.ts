@@ -9,24 +9,20 @@ import { keepRegistration } from "../features/warranty/keep-warranty.ts";
 import type { UnitWarranty } from "../features/warranty/schemas.ts";
 import { loadSettledClaim } from "./load-claims.ts";
 import { loadPassports } from "./load-passports.ts";
+import { loadReadings } from "./load-warranty-readings.ts";
 import { type Catalogue, type Firm, type Fleet, personOf } from "./scene.ts";
 
 const REGISTER_WITHIN_DAYS = 60;
+/** The model whose warranty ends at a throughput too. */
+const METERED = "BRACKEN-W9";
 const REGISTERED_AFTER_DAYS = 9;
 const A_PAGE = 200;
 
 export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Fleet): Promise<void> {
   const by = { personId: personOf(firm, "morwenna").id, now: firm.now };
   await inFirm(firm.db, firm.firmId, async (tx) => {
-    for (const { id, kind } of catalogue.models.values()) {
-      const pack = kind === "battery-pack";
-      const terms = {
-        ...{ appliesFrom: "2010-01-01", years: pack ? 10 : 2, evidenceNeeded: false },
-        ...(pack ? { registerWithinDays: REGISTER_WITHIN_DAYS } : {}),
-        endMovesToWorkingDay: false,
-      };
-      await keepTerms(tx, id, terms, by);
-    }
+    for (const model of catalogue.models.values())
+      await keepTerms(tx, model.id, termsOf(model), by);
     let missed: UnitWarranty | undefined;
     const packs: UnitWarranty[] = [];
     let after: string | undefined;
@@ -46,6 +42,8 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Flee
     await stepClaim(tx, claim.id, claim.version, { state: "sent" }, by);
     await loadSettledClaim(tx, fleet, by);
     await loadPassports(tx, packs, by);
+    const metered = packs.filter(({ modelCode }) => modelCode === METERED);
+    await loadReadings(tx, metered, by);
 
     async function register({ unitId, serial, commissionedOn }: UnitWarranty): Promise<void> {
       if (commissionedOn === null) return;
@@ -54,3 +52,11 @@ export async function loadWarranty(firm: Firm, catalogue: Catalogue, fleet: Flee
     }
   });
 }
+
+const termsOf = ({ code, kind }: { code: string; kind: string }) => ({
+  ...{ appliesFrom: "2010-01-01", evidenceNeeded: false, endMovesToWorkingDay: false },
+  ...(kind === "battery-pack"
+    ? { years: 10, registerWithinDays: REGISTER_WITHIN_DAYS }
+    : { years: 2 }),
+  ...(code === METERED ? { throughputKwh: 25_000, temperature: { lowest: 0, highest: 45 } } : {}),
+});

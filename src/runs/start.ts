@@ -18,6 +18,7 @@ import { sendWaitingMail } from "./send-mail.ts";
 import { sendWebhooks } from "./send-webhooks.ts";
 import { stampRun } from "./time-stamps.ts";
 import { writeVisitMails } from "./visit-mails.ts";
+import { warrantyRun } from "./warranty-run.ts";
 
 /** The scheduled work of this instance; any number of instances share it out among themselves. */
 export async function startRuns(
@@ -81,6 +82,7 @@ function runsOf(db: Database, config: Config, post: Post, logger: FastifyBaseLog
     stampRun(db, config, logger, onFailureOf("time-stamps")),
     ringRun(db, logger, onFailureOf("firmware-rings")),
     recurringRun(db, logger, onFailureOf("recurring-inspections")),
+    warrantyRun(db, config, logger, onFailureOf("warranty-reminders")),
     purgeRun(db, config, logger, onFailureOf("purge")),
   ];
 }

@@ -110,6 +110,12 @@ export async function addNotice(tx: FirmTransaction, notice: NewNotice): Promise
   });
 }
 
+/** Whether anybody had a notice of this kind on the day. */
+export async function wasNotedOn(tx: FirmTransaction, kind: string, day: string): Promise<boolean> {
+  const where = { firmId: tx.firmId, kind, day: new Date(day) };
+  return (await tx.notice.findFirst({ where, select: { id: true } })) !== null;
+}
+
 export interface NoticeFilter {
   day?: string;
   after?: string;

@@ -47,8 +47,9 @@ const STATE = `CASE
     THEN 'at-risk'
   ELSE 'in-term' END`;
 
-const STANDING = `(SELECT d.id, d.serial, d.model_code, d.site_id, d.site_reference, d.ends_on,
-    d.registered_on, d.today, ${STATE} AS state,
+/** With $1 the firm, $2 the model and $3 the site or null, $4 the moment; alias w. */
+export const STANDING = `(SELECT d.id, d.serial, d.model_code, d.site_id, d.site_reference,
+    d.ends_on, d.registered_on, d.today, ${STATE} AS state,
     CASE WHEN d.registered_on IS NULL THEN d.register_by END AS open_until
   FROM (${DATED}) d) w`;
 

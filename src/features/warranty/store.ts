@@ -115,6 +115,12 @@ export async function addReading(tx: FirmTransaction, unitId: string, fields: Re
 
 export type ReadingRow = NonNullable<Awaited<ReturnType<typeof addReading>>>;
 
+/** False where the unit has no such reading. */
+export async function removeReading(tx: FirmTransaction, unitId: string, id: string) {
+  const where = { firmId: tx.firmId, unitId, id };
+  return (await tx.warrantyReading.deleteMany({ where })).count === 1;
+}
+
 /** In the order of entry, the latest first. */
 export async function listReadings(
   tx: FirmTransaction,

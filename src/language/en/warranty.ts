@@ -1,10 +1,12 @@
 import { claim } from "./claim.ts";
 import { passport } from "./passport.ts";
+import { warrantyCalendar } from "./warranty-calendar.ts";
 import { warrantyUnit } from "./warranty-unit.ts";
 
 export const warranty = {
   ...claim,
   ...passport,
+  ...warrantyCalendar,
   ...warrantyUnit,
   "warranty.title": "Warranty",
   "warranty.unit": "Unit",
