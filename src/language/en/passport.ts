@@ -9,9 +9,7 @@ export const passport = {
   "passport.enter": "Enter the passport",
   "passport.see": "See the passport",
   "passport.uri": "GS1 Digital Link on the battery",
-  "passport.uriHint":
-    "The web address in the code on the battery, such as " +
-    "https://id.gs1.org/01/09506000134352/21/FS0001",
+  "passport.uriHint": "The web address in the code on the battery; it holds /01/ and a GTIN.",
   "passport.readOn": "Read on",
   "passport.readOnHint": "For the values that are new or changed; the others keep their day.",
   "passport.what": "What",

@@ -9,9 +9,7 @@ export const passport = {
   "passport.enter": "Anotar el pasaporte",
   "passport.see": "Ver el pasaporte",
   "passport.uri": "GS1 Digital Link de la batería",
-  "passport.uriHint":
-    "La dirección web del código de la batería, como " +
-    "https://id.gs1.org/01/09506000134352/21/FS0001",
+  "passport.uriHint": "La dirección web del código de la batería; contiene /01/ y un GTIN.",
   "passport.readOn": "Leído el",
   "passport.readOnHint": "Para los valores nuevos o cambiados; los demás conservan su día.",
   "passport.what": "Qué",
