@@ -27,6 +27,7 @@ import { acceptJson } from "./web/json-body.ts";
 import { describeApi } from "./web/openapi.ts";
 import { preparePages, problemPage } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
+import { traceRequests } from "./web/request-trace.ts";
 import { registerSession } from "./web/session.ts";
 import { endSlowBodies, UPLOAD_WITHIN_MS } from "./web/slow-bodies.ts";
 
@@ -55,6 +56,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
 
   const now = options.now ?? (() => new Date());
   const liveness = sessionLiveness(db);
+  traceRequests(app);
   guardRoutes(app, ACCESS, ACCESS_BY_PATH, SCOPES);
   handleProblems(app, problemPage);
   await app.register(helmet, {

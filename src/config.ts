@@ -93,6 +93,18 @@ export const SETTINGS = z.object({
     .stringbool()
     .default(false)
     .describe("let webhooks reach internal addresses: for tries on your own machine only"),
+  METRICS_TOKEN: z
+    .string()
+    .min(16)
+    .optional()
+    .describe("what a monitoring service sends as bearer to read /metrics; unset, there is none"),
+  SLOW_QUERY_MS: z.coerce
+    .number()
+    .int()
+    .min(0)
+    .max(60_000)
+    .default(500)
+    .describe("queries that take as long are logged, without their values; 0 logs none"),
   LOG_LEVEL: z
     .enum(["debug", "info", "warn", "error", "silent"])
     .default("info")

@@ -46,6 +46,7 @@ import { mergeRoutes } from "./features/merges/routes.ts";
 import { messageRoutes } from "./features/messages/routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
+import { operationRoutes } from "./features/operation/routes.ts";
 import { paperRoutes } from "./features/papers/routes.ts";
 import { batteryPassportRoutes } from "./features/passports/routes.ts";
 import { peopleRoutes } from "./features/people/routes.ts";
@@ -96,6 +97,8 @@ import { workingHoursRoutes } from "./features/working-hours/routes.ts";
 import type { Feature } from "./web/feature.ts";
 
 export const FEATURES: readonly Feature[] = [
+  // First: it counts the requests of all that follow.
+  operationRoutes,
   sessionRoutes,
   customerRoutes,
   searchRoutes,

@@ -1,11 +1,11 @@
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
-import { pino } from "pino";
+import { type Logger, pino } from "pino";
 import { buildApp } from "./app.ts";
 import { type Config, readConfig } from "./config.ts";
 import { defaultDataFolder } from "./data-folder.ts";
 import { requireDurable } from "./db/durability.ts";
-import { type OpenDatabase, openDatabase } from "./db/open.ts";
+import { type DatabaseWatch, type OpenDatabase, openDatabase } from "./db/open.ts";
 import { offerDemo } from "./demo/offer-demo.ts";
 import { isThereAFirm } from "./features/firms/store.ts";
 import { setupCodeOf } from "./features/first-run/setup-code.ts";
@@ -13,6 +13,7 @@ import type { RunningQueue } from "./runs/queue.ts";
 import { startRuns } from "./runs/start.ts";
 import { readSecrets } from "./secrets.ts";
 import type { App } from "./web/feature.ts";
+import { currentRequest } from "./web/request-trace.ts";
 
 const PROJECT_FOLDER = dirname(dirname(fileURLToPath(import.meta.url)));
 
@@ -23,7 +24,7 @@ async function main(): Promise<void> {
     level: config.LOG_LEVEL,
     redact: ["req.headers.authorization", "req.headers.cookie"],
   });
-  const database = await openDatabase(config, secrets);
+  const database = await openDatabase(config, secrets, watching(logger));
   try {
     await requireDurable(database.db);
     const demo = await offerDemo(database, config, new Date(), console.log);
@@ -47,6 +48,19 @@ async function main(): Promise<void> {
   }
 }
 
+function watching(logger: Logger): DatabaseWatch {
+  return {
+    slowQuery: (query) => logger.warn({ ...query, reqId: currentRequest() }, "slow query"),
+    cluster: {
+      revived: () => logger.error("the embedded database ended by itself and was started again"),
+      lost: (reason) => {
+        console.error(`${reason}\nStart Holdpoint again when that is mended.`);
+        process.exit(1);
+      },
+    },
+  };
+}
+
 function greet(app: App, config: Config, database: OpenDatabase): void {
   const address = app.server.address();
   const port = typeof address === "object" && address ? address.port : config.PORT;
@@ -65,6 +79,7 @@ function stopOnSignal(app: App, database: OpenDatabase, runs: RunningQueue | und
     if (stopping) process.exit(1);
     stopping = true;
     console.log(`${signal}: finishing what is under way, then stopping`);
+    await app.drain();
     await app.close();
     await runs?.stop();
     await database.close();

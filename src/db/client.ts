@@ -1,6 +1,7 @@
 import { PrismaPg } from "@prisma/adapter-pg";
 import pg from "pg";
 import { PrismaClient } from "./generated/client.ts";
+import { type SlowQuery, watchQueries } from "./slow-queries.ts";
 
 /**
  * Both doors to the one database: Prisma for ordinary work, pg for the paths that must be quick.
@@ -8,6 +9,8 @@ import { PrismaClient } from "./generated/client.ts";
 export interface Database {
   prisma: PrismaClient;
   pool: pg.Pool;
+  /** Both of them, to look at how busy they are. */
+  pools: Readonly<Record<string, pg.Pool>>;
   close(): Promise<void>;
 }
 
@@ -16,6 +19,7 @@ export interface DatabaseOptions {
   poolSize: number;
   /** Step down to this role after connecting, when the URL's own role is a greater one. */
   role?: string;
+  slowQueries?: { leastMs: number; tell(query: SlowQuery): void };
 }
 
 export function connect(options: DatabaseOptions): Database {
@@ -35,10 +39,13 @@ export function connect(options: DatabaseOptions): Database {
   // An idle connection may die with its server; the next query opens another.
   prismaPool.on("error", () => undefined);
   pool.on("error", () => undefined);
+  const { slowQueries: slow } = options;
+  if (slow) for (const each of [prismaPool, pool]) watchQueries(each, slow.leastMs, slow.tell);
   const prisma = new PrismaClient({ adapter: new PrismaPg(prismaPool) });
   return {
     prisma,
     pool,
+    pools: { prisma: prismaPool, direct: pool },
     close: async () => {
       await prisma.$disconnect();
       await Promise.all([prismaPool.end(), pool.end()]);

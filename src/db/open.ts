@@ -3,8 +3,10 @@ import type { Config } from "../config.ts";
 import type { Secrets } from "../secrets.ts";
 import { connect, type Database } from "./client.ts";
 import { type RunningCluster, startCluster } from "./embedded/cluster.ts";
+import type { ClusterWatch } from "./embedded/keep-running.ts";
 import { migrate } from "./migrate.ts";
 import { allowStepDown, prepareEmbedded, readRoleFacts } from "./roles.ts";
+import type { SlowQuery } from "./slow-queries.ts";
 
 export interface OpenDatabase {
   db: Database;
@@ -18,19 +20,37 @@ export interface OpenDatabase {
   close(): Promise<void>;
 }
 
+/** Who is told of what goes on below. */
+export interface DatabaseWatch {
+  cluster?: ClusterWatch;
+  slowQuery?(query: SlowQuery): void;
+}
+
+const slowQueries = ({ SLOW_QUERY_MS: leastMs }: Config, { slowQuery: tell }: DatabaseWatch) =>
+  leastMs > 0 && tell ? { slowQueries: { leastMs, tell } } : {};
+
 /**
  * The embedded server, or the one that DATABASE_URL names: migrated, and opened as the lesser role.
  */
-export async function openDatabase(config: Config, secrets: Secrets): Promise<OpenDatabase> {
+export async function openDatabase(
+  config: Config,
+  secrets: Secrets,
+  watch: DatabaseWatch = {},
+): Promise<OpenDatabase> {
   return config.DATABASE_URL
-    ? openGiven(config, config.DATABASE_URL)
-    : openEmbedded(config, secrets);
+    ? openGiven(config, config.DATABASE_URL, watch)
+    : openEmbedded(config, secrets, watch);
 }
 
-async function openEmbedded(config: Config, secrets: Secrets): Promise<OpenDatabase> {
+async function openEmbedded(
+  config: Config,
+  secrets: Secrets,
+  watch: DatabaseWatch,
+): Promise<OpenDatabase> {
   const cluster = await startCluster({
     folder: join(config.dataFolder, "database"),
     superuserPassword: secrets.superuserPassword,
+    ...(watch.cluster ? { watch: watch.cluster } : {}),
   });
   return closingOnFailure(cluster, async () => {
     const urls = await prepareEmbedded(cluster.superuserUrl, "holdpoint", {
@@ -38,7 +58,8 @@ async function openEmbedded(config: Config, secrets: Secrets): Promise<OpenDatab
       app: secrets.appPassword,
     });
     await migrate(urls.ownerUrl);
-    const db = connect({ url: urls.appUrl, poolSize: config.DATABASE_POOL_SIZE });
+    const poolSize = config.DATABASE_POOL_SIZE;
+    const db = connect({ url: urls.appUrl, poolSize, ...slowQueries(config, watch) });
     const close = async (): Promise<void> => {
       await db.close();
       await cluster.stop();
@@ -56,7 +77,7 @@ async function closingOnFailure<T>(cluster: RunningCluster, work: () => Promise<
   }
 }
 
-async function openGiven(config: Config, url: string): Promise<OpenDatabase> {
+async function openGiven(config: Config, url: string, watch: DatabaseWatch): Promise<OpenDatabase> {
   const ownerUrl = config.DATABASE_OWNER_URL ?? url;
   await migrate(ownerUrl);
   const poolSize = config.DATABASE_POOL_SIZE;
@@ -70,6 +91,6 @@ async function openGiven(config: Config, url: string): Promise<OpenDatabase> {
   }
   if (greater) await allowStepDown(url);
   const role = greater ? { role: "holdpoint_app" } : {};
-  const db = connect({ url, poolSize, ...role });
+  const db = connect({ url, poolSize, ...role, ...slowQueries(config, watch) });
   return { db, ownerUrl, url, embedded: false, close: () => db.close(), ...role };
 }

@@ -29,6 +29,7 @@ export const healthRoutes: Feature = async (app, { db }) => {
       response: { 200: Health.describe("It is well"), ...problems(422, 503) },
     },
     handler: async () => {
+      if (app.isDraining()) throw new Problem("busy", "The service is stopping.");
       await db.pool.query("SELECT 1").catch(() => {
         throw new Problem("busy", "The database does not answer.", { retryAfterS: 5 });
       });

@@ -43,7 +43,8 @@ export function blindDatabase(db: Database): BlindDatabase {
     },
   });
   return {
-    ...{ pool, prisma: prisma as unknown as Database["prisma"], close: db.close },
+    ...{ pool, prisma: prisma as unknown as Database["prisma"] },
+    ...{ pools: db.pools, close: db.close },
     mistake: (from, to = "") => {
       own = from;
       other = to;

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { isPostgres } from "./leftover.ts";
+import { isServerOf } from "./leftover.ts";
 
 /**
  * Port of the embedded server that works on this data folder now, whichever process started it;
@@ -11,5 +11,7 @@ export function runningPort(databaseFolder: string): number | undefined {
   if (!existsSync(lockFile)) return;
   // Process, folder, start, port: PostgreSQL, src/include/utils/pidfile.h.
   const [pid, , , port] = readFileSync(lockFile, "utf8").split("\n");
-  return isPostgres(Number(pid)) && Number(port) > 0 ? Number(port) : undefined;
+  return isServerOf(join(databaseFolder, "cluster"), Number(pid)) && Number(port) > 0
+    ? Number(port)
+    : undefined;
 }

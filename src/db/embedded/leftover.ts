@@ -1,7 +1,7 @@
 // A server killed outright leaves its lock file behind, and PostgreSQL trusts any live process with
 // the number written there. Only a look at what that process is tells a leftover from a neighbour.
 import { execFileSync } from "node:child_process";
-import { existsSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readFileSync, readlinkSync, realpathSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 
@@ -12,14 +12,15 @@ export async function clearLeftover(clusterFolder: string, holderFile: string): 
   const lockFile = join(clusterFolder, "postmaster.pid");
   if (!existsSync(lockFile)) return;
   const pid = Number(readFileSync(lockFile, "utf8").split("\n")[0]);
-  if (!isPostgres(pid)) {
+  const isServer = (): boolean => isServerOf(clusterFolder, pid);
+  if (!isServer()) {
     rmSync(lockFile, { force: true });
     return;
   }
-  if (await endsByItself(pid)) return;
+  if (await endsByItself(isServer)) return;
   refuseLiveHolder(holderFile);
   process.kill(pid, "SIGINT");
-  for (let waitedMs = 0; isPostgres(pid); waitedMs += 100) {
+  for (let waitedMs = 0; isServer(); waitedMs += 100) {
     if (waitedMs >= STOP_WAIT_MS) {
       throw new Error(
         `A PostgreSQL left over from an earlier start (process ${pid}) does not stop. ` +
@@ -31,9 +32,9 @@ export async function clearLeftover(clusterFolder: string, holderFile: string): 
 }
 
 /** An orphan notices within moments that its starter is gone, so it gets that long first. */
-async function endsByItself(pid: number): Promise<boolean> {
+async function endsByItself(isServer: () => boolean): Promise<boolean> {
   for (let tries = 0; tries < 10; tries += 1) {
-    if (!isPostgres(pid)) return true;
+    if (!isServer()) return true;
     await pause(100);
   }
   return false;
@@ -49,7 +50,30 @@ function refuseLiveHolder(holderFile: string): void {
   );
 }
 
-export const isPostgres = (pid: number): boolean => /postgres/.test(commandOf(pid));
+/**
+ * Whether the process is a PostgreSQL on this folder. Numbers are used again, by a neighbour's
+ * PostgreSQL too; one works in its own folder.
+ */
+export function isServerOf(clusterFolder: string, pid: number): boolean {
+  if (!/postgres/.test(commandOf(pid))) return false;
+  if (!existsSync("/proc/self")) return true;
+  try {
+    return readlinkSync(`/proc/${pid}/cwd`) === realpathSync(clusterFolder);
+  } catch {
+    return false;
+  }
+}
+
+/**
+ * Removes the lock of a server that is gone. Whether a process of it is still ending PostgreSQL
+ * finds out by its shared memory, with or without this file.
+ */
+export function dropStaleLock(clusterFolder: string): void {
+  const lockFile = join(clusterFolder, "postmaster.pid");
+  if (!existsSync(lockFile)) return;
+  const pid = Number(readFileSync(lockFile, "utf8").split("\n")[0]);
+  if (!isServerOf(clusterFolder, pid)) rmSync(lockFile, { force: true });
+}
 
 function commandOf(pid: number): string {
   if (!Number.isInteger(pid) || pid <= 0) return "";
