@@ -6,6 +6,7 @@ import Handlebars from "handlebars";
 import type { MessageKey } from "../language/catalogue.ts";
 import type { ShownLanguage } from "../language/languages.ts";
 import { type MessageValues, say } from "../language/say.ts";
+import { retellDrawing } from "../language/sentences/drawing.ts";
 import { retell } from "../language/sentences/retell.ts";
 
 export const TEMPLATES = new URL("../../templates/", import.meta.url);
@@ -19,6 +20,9 @@ engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) 
 // What was made in English where something was judged or refused, in the reader's language.
 engine.registerHelper("retell", (sentence: unknown, options: Handlebars.HelperOptions) =>
   typeof sentence === "string" ? retell(options.data.root.language, sentence) : sentence,
+);
+engine.registerHelper("retellDrawing", (drawing: string, options: Handlebars.HelperOptions) =>
+  retellDrawing(options.data.root.language, drawing),
 );
 engine.registerHelper("equal", (left: unknown, right: unknown) => left === right);
 engine.registerHelper("either", (...values: unknown[]) => values.slice(0, -1).some(Boolean));

@@ -5,6 +5,7 @@ import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { number, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { retell } from "../../language/sentences/retell.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
@@ -172,7 +173,7 @@ function targetRow(
     stateName: say(language, `releases.state.${state}`),
     tag: state === "held" ? "bad" : state === "waiting" ? "plain" : "good",
     due: plainDay(language, target.dueOn.toISOString().slice(0, 10)),
-    told: target.heldReason ?? progress?.sentence,
+    told: target.heldReason ?? (progress && retell(language, progress.sentence)),
   };
 }
 

@@ -5,6 +5,7 @@ import { dayBounds, localTime } from "../../domain/dates/zone-time.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { retell } from "../../language/sentences/retell.ts";
 import { evaluateJob } from "../close-out/evaluate.ts";
 import { slowestSites } from "../fleet/store.ts";
 import { shown } from "../instruments/shown.ts";
@@ -66,7 +67,7 @@ const blocked: Reader = async (tx, { personId, seesAll, now, language }) => {
     const evaluated = await evaluateJob(tx, id, now, { lock: false });
     const blockers = evaluated?.result.blockers ?? [];
     if (blockers.length === 0) continue;
-    const told = blockers.slice(0, REASONS_TOLD).map(({ sentence }) => sentence);
+    const told = blockers.slice(0, REASONS_TOLD).map(({ sentence }) => retell(language, sentence));
     entries.push({
       href: `/jobs/${id}`,
       text: `${reference} ${title}`,
@@ -116,7 +117,7 @@ const mails: Reader = async (tx, { language }) =>
   (await failedMails(tx, LINES)).map(({ subject, recipient, lastError, state }) => ({
     href: `/outbox?state=${state}`,
     text: subject,
-    detail: [recipient, lastError].filter(Boolean).join(" · "),
+    detail: [recipient, lastError && retell(language, lastError)].filter(Boolean).join(" · "),
     tag: { kind: "bad", mark: "✕", text: say(language, "home.notDelivered") },
   }));
 
@@ -130,7 +131,7 @@ const instruments: Reader = async (tx, { now, today, timeZone, language }) => {
     .map((one) => ({
       href: `/instruments/${one.id}`,
       text: `${one.reference} ${one.name}`,
-      ...(one.reason ? { detail: one.reason.sentence } : {}),
+      ...(one.reason ? { detail: retell(language, one.reason.sentence) } : {}),
       tag: one.fitNow
         ? {
             ...{ kind: "warn" as const, mark: "▲" },

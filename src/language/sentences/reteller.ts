@@ -133,8 +133,13 @@ export class Reteller {
     };
   }
 
+  #options(value: string): string {
+    return value.split(BETWEEN_OPTIONS).join(this.#words.get(" or ") ?? " or ");
+  }
+
   #value(manner: Manner, value: string, depth: number): Told | undefined {
     if (manner === "said") return this.#tell(value, depth + 1);
+    if (manner === "options") return { text: this.#options(value), told: 0, untold: [] };
     if (manner === "as-is") return { text: value, told: 0, untold: [] };
     const pieces = value.split(/(, | and | or )/).map((piece) => this.#words.get(piece) ?? piece);
     const text = pieces.join("");
@@ -144,6 +149,9 @@ export class Reteller {
 }
 
 const KNOWN_MOST = 5000;
+
+/** Options begin with a capital or a digit; an "or" before anything else stands inside of one. */
+const BETWEEN_OPTIONS = / or (?=[\p{Lu}\d"])/u;
 
 const untold = (text: string): Told => ({ text, told: 0, untold: [text] });
 

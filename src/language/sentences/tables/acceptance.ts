@@ -3,7 +3,10 @@ export const acceptance = {
   "Read {reading}": "Leído {reading}",
   "Counted {number}": "Contado {number}",
   "{read:said}; needed {needed:said}.": "{read}; se necesita {needed}.",
-  "{a} or {b}": "{a} o {b}",
+  "Chosen: {choice}; needed {wanted:options}.": "Elegido: {choice}; se necesita {wanted}.",
+  "Level read: {level}; needed {wanted:options}.": "Nivel leído: {level}; se necesita {wanted}.",
+  "Serial number {serial} is on the job; needed {wanted:options}.":
+    "El número de serie {serial} está en el trabajo; se necesita {wanted}.",
   "exactly {value}": "exactamente {value}",
   "at least {low}": "al menos {low}",
   "more than {low}": "más de {low}",

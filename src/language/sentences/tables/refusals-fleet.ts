@@ -119,20 +119,28 @@ export const refusalsFleet = {
   "{unit} from {from} to {to}, then {more:said}": "{unit} de {from} a {to}, después {more}",
   "1 update: {steps:said}.": "1 actualización: {steps}.",
   "{count} updates: {steps:said}.": "{count} actualizaciones: {steps}.",
-  "no crew {lack:said}; plan one that does.": "ningún equipo {lack}; planifique uno que sí.",
+  "{site}: no crew {lack:said}; plan one that does.":
+    "{site}: ningún equipo {lack}; planifique uno que sí.",
   "has {skill}": "tiene {skill}",
   "is planned": "está planificado",
-  "no such crew works when the site can be visited; agree another time.":
-    "ningún equipo así trabaja cuando se puede visitar el emplazamiento; acuerde otra hora.",
-  "its load of {load} is more than any van takes; split it.":
-    "su carga de {load} es más de lo que lleva cualquier furgoneta; divídala.",
-  "even alone it does not fit a crew's hours; start nearer or split the work.":
-    "ni siquiera solo cabe en las horas de un equipo; empiece más cerca o divida el trabajo.",
-  "the rounds are full; add a crew day, or plan it for another day.":
-    "las rondas están llenas; añada un día de equipo, o planifíquelo para otro día.",
+  "{site}: no such crew works when the site can be visited; agree another time.":
+    "{site}: ningún equipo así trabaja cuando se puede visitar el emplazamiento; acuerde otra hora.",
+  "{site}: its load of {load} is more than any van takes; split it.":
+    "{site}: su carga de {load} es más de lo que lleva cualquier furgoneta; divídala.",
+  "{site}: even alone it does not fit a crew's hours; start nearer or split the work.":
+    "{site}: ni siquiera solo cabe en las horas de un equipo; empiece más cerca o divida el trabajo.",
+  "{site}: the rounds are full; add a crew day, or plan it for another day.":
+    "{site}: las rondas están llenas; añada un día de equipo, o planifíquelo para otro día.",
+  "{visits:said} in {rounds:said}, {minutes} minutes and {distance} km of driving.":
+    "{visits} en {rounds}, {minutes} minutos y {distance} km de conducción.",
+  "{visits:said} left out.": "{visits} sin incluir.",
+  "1 visit": "1 visita",
+  "{count} visits": "{count} visitas",
+  "1 round": "1 ronda",
+  "{count} rounds": "{count} rondas",
+  "Left out: {label}": "Sin incluir: {label}",
   "{minutes} minutes and {distance} km of driving":
     "{minutes} minutos y {distance} km de conducción",
-  "{count} left out.": "{count} sin incluir.",
   "{visits:said} in {rounds:said}": "{visits} en {rounds}",
   "{count} visits; at most {most} fit.": "{count} visitas; caben como máximo {most}.",
   "{count} crew days; at most {most} fit.": "{count} días de equipo; caben como máximo {most}.",

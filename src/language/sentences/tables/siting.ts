@@ -1,5 +1,40 @@
-/** What the rules say of a place: src/domain/siting. The rules of the packs by their titles. */
-export const siting = {
+// What the rules say of a place: src/domain/siting. The rules of the packs by their titles.
+type Counted = readonly [english: string, spanish: string];
+
+/** What is counted of the findings, of one and of several, in the order of the summary. */
+const COUNTED: readonly (readonly [Counted, Counted])[] = [
+  [
+    ["1 check breaks a rule", "1 comprobación incumple una regla"],
+    ["{breaks} checks break a rule", "{breaks} comprobaciones incumplen una regla"],
+  ],
+  [
+    ["1 needs more survey", "1 necesita más medidas"],
+    ["{open} need more survey", "{open} necesitan más medidas"],
+  ],
+  [
+    ["1 is met", "1 se cumple"],
+    ["{met} are met", "{met} se cumplen"],
+  ],
+  [
+    ["1 does not apply", "1 no se aplica"],
+    ["{others} do not apply", "{others} no se aplican"],
+  ],
+];
+
+const summaries = COUNTED.reduce<Counted[]>(
+  (before, forms) =>
+    before.flatMap(([english, spanish]) =>
+      forms.map(([one, other]): Counted => [join(english, one), join(spanish, other)]),
+    ),
+  [["", ""]],
+).map(([english, spanish]) => [`${english}.`, `${spanish}.`] as const);
+
+function join(before: string, more: string): string {
+  return before === "" ? more : `${before}, ${more}`;
+}
+
+export const siting: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(summaries),
   "Guidance, not a certificate. Local codes, the authority having jurisdiction, the equipment's listing and the maker's instructions prevail; a licensed person decides. Check every figure against the edition adopted where the job is.":
     "Orientación, no un certificado. La normativa local, la autoridad competente, la homologación del equipo y las instrucciones del fabricante prevalecen; decide un profesional habilitado. Compruebe cada cifra en la edición vigente donde está el trabajo.",
   "Guidance, never a certificate: local codes, the authority, the equipment's listing and the maker's instructions prevail, and a licensed person decides.":
@@ -47,14 +82,6 @@ export const siting = {
   "{planes} planes, {units} units and {features} features, to scale. {breaks} checks break a rule, {open} need more survey.":
     "{planes} planos, {units} unidades y {features} elementos, a escala. {breaks} comprobaciones incumplen una regla, {open} necesitan más medidas.",
   "Rule pack fits the survey": "El conjunto de reglas encaja con el estudio",
-  "1 check breaks a rule": "1 comprobación incumple una regla",
-  "{count} checks break a rule": "{count} comprobaciones incumplen una regla",
-  "1 needs more survey": "1 necesita más medidas",
-  "{count} need more survey": "{count} necesitan más medidas",
-  "1 is met": "1 se cumple",
-  "{count} are met": "{count} se cumplen",
-  "1 does not apply": "1 no se aplica",
-  "{count} do not apply": "{count} no se aplican",
   breaks: "incumple",
   met: "cumple",
   "does not apply": "no se aplica",
@@ -190,4 +217,4 @@ export const siting = {
     "{one} {other} Una distancia menor necesita un ensayo de fuego que la autoridad acepte.",
   "A smaller distance needs a fire test that the authority accepts.":
     "Una distancia menor necesita un ensayo de fuego que la autoridad acepte.",
-} as const;
+};
