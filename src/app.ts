@@ -20,6 +20,7 @@ import { NAVIGATION } from "./navigation.ts";
 import { PAGES } from "./pages.ts";
 import { TAGS } from "./tags.ts";
 import { guardRoutes } from "./web/access.ts";
+import { keepOutOfCaches } from "./web/caches.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
 import type { App } from "./web/feature.ts";
 import { healthRoutes } from "./web/health.ts";
@@ -46,7 +47,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   const app = Fastify({
     ...(options.logger ? { loggerInstance: options.logger } : {}),
     bodyLimit: BODY_LIMIT_BYTES,
-    trustProxy: config.TRUST_PROXY,
+    trustProxy: config.TRUST_PROXY ? nextHopAlone : false,
     genReqId: () => uuidv7(),
     requestTimeout: UPLOAD_WITHIN_MS,
     return503OnClosing: true,
@@ -63,6 +64,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     contentSecurityPolicy: securityPolicy(config),
     strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
   });
+  keepOutOfCaches(app);
   await registerSession(app, {
     secret: options.jwtSecret,
     isLive: (session) => liveness.isLive(session),
@@ -82,8 +84,16 @@ export async function buildApp(options: AppOptions): Promise<App> {
   return app;
 }
 
+/** One proxy: of the addresses that a request names, only the last, its addition, is believed. */
+const nextHopAlone = (_address: string, hop: number): boolean => hop === 0;
+
 /** Pages load nothing from elsewhere but the pictures of a map, where its server is named. */
 function securityPolicy({ MAP_TILE_URL }: Config) {
   const pictures = ["'self'", "data:", ...(MAP_TILE_URL ? [new URL(MAP_TILE_URL).origin] : [])];
-  return { directives: { "upgrade-insecure-requests": null, "img-src": pictures } };
+  return {
+    directives: {
+      ...{ "upgrade-insecure-requests": null, "img-src": pictures, "base-uri": ["'none'"] },
+      ...{ "style-src": ["'self'"], "font-src": ["'self'"], "frame-ancestors": ["'none'"] },
+    },
+  };
 }

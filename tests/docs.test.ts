@@ -3,15 +3,25 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { SETTINGS } from "../src/config.ts";
 import { PROBLEMS } from "../src/errors.ts";
+import { PASSWORD_LENGTH_MIN } from "../src/features/people/breached-passwords.ts";
+import { OWN_LETTERS_MIN, PRODUCT } from "../src/features/people/guessable-password.ts";
+import {
+  FAILURES_PER_ADDRESS,
+  FAILURES_PER_NETWORK,
+  WINDOW_MS,
+} from "../src/features/session/throttle.ts";
 import { ROLES } from "../src/web/roles.ts";
+import { ACCESS_LIFE_S, REFRESH_LIFE_S } from "../src/web/session.ts";
 
 const read = (path: string) => readFileSync(new URL(`../${path}`, import.meta.url), "utf8");
 const readme = read("README.md");
 const developers = read("DEVELOPERS.md");
 
+const sectionOf = (heading: string, document: string): string =>
+  document.split(/^## /m).find((part) => part.startsWith(`${heading}\n`)) ?? "";
+
 function tableUnder(heading: string, document: string): string[][] {
-  const section = document.split(/^## /m).find((part) => part.startsWith(`${heading}\n`)) ?? "";
-  return section
+  return sectionOf(heading, document)
     .split("\n")
     .filter((line) => /^\| `/.test(line))
     .map((line) =>
@@ -54,6 +64,28 @@ describe("README", () => {
 
   test("names every role", () => {
     for (const role of ROLES) expect(readme).toContain(`\`${role}\``);
+  });
+
+  test("says how signing in is guarded", () => {
+    const section = sectionOf("Signing in", readme);
+    for (const told of [
+      `held off for ${WINDOW_MS / 60_000} minutes after ${FAILURES_PER_ADDRESS} failures`,
+      `${FAILURES_PER_NETWORK} from one network`,
+      `${PASSWORD_LENGTH_MIN} to 200 characters`,
+      `fewer than ${OWN_LETTERS_MIN === 6 ? "six" : OWN_LETTERS_MIN} letters`,
+      `taken away: ${PRODUCT}, the person's name`,
+      `last ${REFRESH_LIFE_S / 86_400} days after their last use`,
+      `good for ${ACCESS_LIFE_S / 60} minutes`,
+    ]) {
+      expect(section).toContain(told);
+    }
+  });
+
+  test("says what the log holds", () => {
+    const section = sectionOf("Log", readme);
+    for (const told of ["standard output", "`reqId`", "`signed in`", "`refused`", "UTC"]) {
+      expect(section).toContain(told);
+    }
   });
 
   test("shows only pictures that are there", () => {

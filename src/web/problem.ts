@@ -6,6 +6,7 @@ import {
 } from "fastify-type-provider-zod";
 import { type FieldError, PROBLEMS, Problem, type ProblemCode } from "../errors.ts";
 import { databaseProblem } from "./database-problem.ts";
+import { logRefusal } from "./security-log.ts";
 
 export interface ProblemBody {
   type: string;
@@ -40,6 +41,7 @@ export function handleProblems(app: FastifyInstance, page: ProblemPage): void {
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const problem = toProblem(error, request);
     if (problem.status >= 500) request.log.error({ err: error }, "request failed");
+    else logRefusal(request, problem);
     return send(problem, request, reply, page);
   });
   app.setNotFoundHandler((request, reply) =>

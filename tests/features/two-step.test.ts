@@ -23,7 +23,10 @@ const shownBy = (uri: string): string =>
   });
 
 async function enrol(person: { token: string }) {
-  const begun = await service.as(person).post("/api/v1/people/me/two-step");
+  const begun = await service
+    .as(person)
+    .post("/api/v1/people/me/two-step")
+    .send({ presentPassword: PASSWORD });
   expect(begun.status).toBe(201);
   const done = await service
     .as(person)

@@ -57,7 +57,7 @@ export const auditPages: Feature = async (app, { db, now }) => {
   });
 };
 
-const addressOf = ({ limit, ...asked }: z.output<typeof SampleQuery>) =>
-  new URLSearchParams({ ...asked, limit: String(limit) });
+const addressOf = ({ limit, seed, ...asked }: z.output<typeof SampleQuery>) =>
+  new URLSearchParams({ ...asked, limit: String(limit), seed });
 
 const newSeed = (): string => randomBytes(SEED_BYTES).toString("hex");

@@ -3,6 +3,7 @@ import type { Database } from "../../db/client.ts";
 import { Problem } from "../../errors.ts";
 import type { Language } from "../../language/languages.ts";
 import { foundFirm } from "../firms/store.ts";
+import { refuseGuessablePassword } from "../people/guessable-password.ts";
 import { addPerson } from "../people/store.ts";
 import { copyAllStarters } from "../plans/copy-starter.ts";
 import { hashPassword } from "../session/password.ts";
@@ -33,6 +34,7 @@ export async function foundFirstFirm(
       errors: [{ pointer: "/body/setupCode", detail: "is not what the service printed" }],
     });
   }
+  await refuseGuessablePassword(firm.password, { email: firm.email, name: firm.ownerName });
   const passwordHash = await hashPassword(firm.password);
   const { firmName: name, timeZone, unitSystem, language } = firm;
   await foundFirm(db, { name, timeZone, unitSystem, language }, async (tx) => {

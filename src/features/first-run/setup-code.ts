@@ -5,4 +5,4 @@ import { createHmac } from "node:crypto";
  * first does not become the owner: derived from the installation's secret, so nothing is stored.
  */
 export const setupCodeOf = (jwtSecret: string): string =>
-  createHmac("sha256", jwtSecret).update("first firm").digest("hex").slice(0, 12).toUpperCase();
+  createHmac("sha256", jwtSecret).update("first firm").digest("hex").slice(0, 32).toUpperCase();

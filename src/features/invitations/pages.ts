@@ -8,8 +8,8 @@ import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { issue, setCookies } from "../../web/session.ts";
+import { refuseGuessablePassword } from "../people/guessable-password.ts";
 import { newPassword } from "../people/schemas.ts";
-import { refuseTellingPassword } from "../people/set-password.ts";
 import { setLanguage, setPasswordHash } from "../people/store.ts";
 import { hashPassword } from "../session/password.ts";
 import { openFor } from "../session/sign-in.ts";
@@ -19,6 +19,8 @@ import { useInvitation } from "./store.ts";
 
 const Params = z.object({ firmId: z.string(), id: z.string(), secret: z.string() });
 const Link = z.object({ firmId: z.uuid(), id: z.uuid(), secret: z.string().length(43) });
+// The address is a secret and stays out of the log.
+const LOG = { req: ({ method }: FastifyRequest) => ({ method, url: "/invitation/…" }) };
 const FormFields = z.record(z.string(), z.string().max(400));
 const Acceptance = z.strictObject({ password: newPassword, language: z.enum(LANGUAGES) });
 
@@ -26,11 +28,13 @@ const Acceptance = z.strictObject({ password: newPassword, language: z.enum(LANG
 export const invitationPages: Feature = async (app, { db, now }) => {
   app.get("/invitation/:firmId/:id/:secret", {
     schema: { operationId: "invitationPage", hide: true, params: Params },
+    logSerializers: LOG,
     handler: async (request, reply) => show(request, reply, openLink(request.params)),
   });
 
   app.post("/invitation/:firmId/:id/:secret", {
     schema: { operationId: "acceptInvitationForm", hide: true, params: Params, body: FormFields },
+    logSerializers: LOG,
     handler: async (request, reply) => {
       const link = openLink(request.params);
       const read = readForm(Acceptance, request.body);
@@ -52,7 +56,7 @@ export const invitationPages: Feature = async (app, { db, now }) => {
   async function accept(link: InvitationLink, password: string, language: string): Promise<string> {
     const person = await inFirm(db, link.firmId, (tx) => invited(tx, link, now()));
     if (!person) throw gone();
-    refuseTellingPassword(password, person);
+    await refuseGuessablePassword(password, person);
     const passwordHash = await hashPassword(password);
     await inFirm(db, link.firmId, async (tx) => {
       if (!(await useInvitation(tx, link.id, now()))) throw gone();

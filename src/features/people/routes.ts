@@ -10,9 +10,9 @@ import type { Role } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
 import { hashPassword } from "../session/password.ts";
 import { editPersonSafely } from "./edit-person.ts";
+import { refuseGuessablePassword } from "./guessable-password.ts";
 import { passwordRoutes } from "./password-routes.ts";
 import { NewPerson, Person, PersonEdit, PersonPage, PersonQuery } from "./schemas.ts";
-import { refuseTellingPassword } from "./set-password.ts";
 import { addPersonUnlessTaken, findPerson, listPeople } from "./store.ts";
 
 const TAGS = ["People"];
@@ -48,7 +48,7 @@ export const peopleRoutes: Feature = async (app, context) => {
     },
     handler: async (request, reply) => {
       const { password, ...fields } = request.body;
-      refuseTellingPassword(password, fields);
+      await refuseGuessablePassword(password, fields);
       const passwordHash = await hashPassword(password);
       // An Idempotency-Key is stored with a quick hash of the body: keep the password out of it.
       request.body = fields as typeof request.body;

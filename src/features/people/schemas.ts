@@ -2,6 +2,7 @@ import { z } from "zod";
 import { shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { ROLES } from "../../web/roles.ts";
+import { PASSWORD_LENGTH_MIN } from "./breached-passwords.ts";
 
 const roles = z
   .array(z.enum(ROLES))
@@ -12,7 +13,10 @@ const roles = z
 
 export const newPassword = z
   .string()
-  .min(12, "must have at least 12 characters: a phrase of several words is easiest to keep")
+  .min(
+    PASSWORD_LENGTH_MIN,
+    "must have at least 12 characters: a phrase of several words is easiest to keep",
+  )
   .max(200)
   .refine((text) => text.isWellFormed(), "must be well-formed Unicode")
   .meta({ examples: ["seven quiet lanterns drift"] });

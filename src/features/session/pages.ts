@@ -3,8 +3,10 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
+import { emptyBrowserCache } from "../../web/caches.ts";
 import type { App, Feature } from "../../web/feature.ts";
 import { localPath, sendPage } from "../../web/page.ts";
+import { logRefusal, logSession } from "../../web/security-log.ts";
 import { clearCookies, issue, setCookies, signedIn } from "../../web/session.ts";
 import { isThereAFirm } from "../firms/store.ts";
 import { checkCode, checkPassword, openFor } from "./sign-in.ts";
@@ -55,9 +57,11 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
         await noteSuccess(db, email);
         const opened = await openFor(db, person, userAgent);
         setCookies(reply, issue(app, opened.subject, opened.refreshToken));
+        logSession(request, "signed in", opened.subject);
         return reply.redirect(localPath(next), 303);
       } catch (error) {
         if (!(error instanceof Problem)) throw error;
+        logRefusal(request, error);
         reply.code(error.status);
         return sendPage(request, reply, "sign-in", {
           title: say(request.language, "session.title"),
@@ -80,11 +84,13 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
         await checkCode(db, person, { email, ip: request.ip, code }, ground);
       } catch (error) {
         if (!(error instanceof Problem)) throw error;
+        logRefusal(request, error);
         return showCode(request, reply.code(error.status), { half, next, refused: error.message });
       }
       await noteSuccess(db, email);
       const opened = await openFor(db, person, request.headers["user-agent"]);
       setCookies(reply, issue(app, opened.subject, opened.refreshToken));
+      logSession(request, "signed in", opened.subject);
       return reply.redirect(localPath(next), 303);
     },
   });
@@ -94,8 +100,10 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
     handler: async (request, reply) => {
       const { firmId, sessionId } = signedIn(request);
       await inFirm(db, firmId, (tx) => revokeSession(tx, sessionId));
+      logSession(request, "signed out", signedIn(request));
       liveness.forget();
       clearCookies(reply);
+      emptyBrowserCache(reply);
       return reply.redirect("/sign-in", 303);
     },
   });

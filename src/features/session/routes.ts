@@ -1,8 +1,10 @@
 import type { FastifyRequest } from "fastify";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
+import { emptyBrowserCache } from "../../web/caches.ts";
 import type { Feature } from "../../web/feature.ts";
 import { noBody, problems } from "../../web/responses.ts";
+import { logSession } from "../../web/security-log.ts";
 import {
   clearCookies,
   issue,
@@ -33,6 +35,7 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
       const opened = await signIn(db, { ...request.body, ...clientOf(request) }, ground);
       const tokens = issue(app, opened.subject, opened.refreshToken);
       setCookies(reply, tokens);
+      logSession(request, "signed in", opened.subject);
       return reply.code(201).send({ ...tokens, person: whoIs(opened.subject) });
     },
   });
@@ -76,8 +79,10 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
     handler: async (request, reply) => {
       const { firmId, sessionId } = signedIn(request);
       await inFirm(db, firmId, (tx) => revokeSession(tx, sessionId));
+      logSession(request, "signed out", signedIn(request));
       liveness.forget();
       clearCookies(reply);
+      emptyBrowserCache(reply);
       return reply.code(204).send();
     },
   });
@@ -92,8 +97,10 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
     handler: async (request, reply) => {
       const { firmId, personId } = signedIn(request);
       await inFirm(db, firmId, (tx) => revokeAllSessions(tx, personId));
+      logSession(request, "signed out everywhere", signedIn(request));
       liveness.forget();
       clearCookies(reply);
+      emptyBrowserCache(reply);
       return reply.code(204).send();
     },
   });

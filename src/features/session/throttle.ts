@@ -5,9 +5,9 @@ import type { Database } from "../../db/client.ts";
 import { Problem } from "../../errors.ts";
 import { countFailure, forgetFailures, readFailures } from "./store.ts";
 
-const WINDOW_MS = 15 * 60_000;
-const FAILURES_PER_ADDRESS = 8;
-const FAILURES_PER_NETWORK = 60;
+export const WINDOW_MS = 15 * 60_000;
+export const FAILURES_PER_ADDRESS = 8;
+export const FAILURES_PER_NETWORK = 60;
 
 export async function refuseWhenThrottled(db: Database, email: string, ip: string): Promise<void> {
   const limits: [string, number][] = [

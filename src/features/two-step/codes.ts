@@ -29,10 +29,16 @@ export function stepOf(secret: string, code: string, now: Date): bigint | undefi
   return BigInt(Math.floor(now.getTime() / 1000 / PERIOD_S) + delta);
 }
 
-/** Ten codes in Crockford's base 32, which leaves out what is taken for another sign. */
+/**
+ * Ten codes in Crockford's base 32, which leaves out what is taken for another sign; of 140 bits
+ * each, so that a quick hash keeps them.
+ */
 export const newRecoveryCodes = (): string[] =>
   Array.from({ length: RECOVERY_CODES }, () =>
-    [...randomBytes(10)].map((byte) => ALPHABET[byte % ALPHABET.length]).join(""),
+    [...randomBytes(28)]
+      .map((byte) => ALPHABET[byte % ALPHABET.length])
+      .join("")
+      .replace(/(.{4})(?=.)/g, "$1-"),
   );
 
 /** 32 signs, so that a byte falls on each as often. */

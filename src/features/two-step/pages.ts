@@ -8,22 +8,30 @@ import { type FieldProblems, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { enrolmentUri } from "./codes.ts";
-import { beginEnrolment, endTwoStep, finishEnrolment, openedSecret } from "./second-step.ts";
+import { beginWithPassword, confirmAndEndOthers } from "./enrol.ts";
+import { endTwoStep, openedSecret } from "./second-step.ts";
 import { readTwoStep } from "./store.ts";
 
+const PasswordForm = z.object({ presentPassword: z.string().max(200) });
 const CodeForm = z.object({ code: z.string().trim().max(40) });
 
-export const twoStepPages: Feature = async (app, { db, config, now }) => {
+export const twoStepPages: Feature = async (app, { db, config, liveness, now }) => {
   app.get("/account/two-step", {
     schema: { operationId: "twoStepPage", hide: true },
     handler: async (request, reply) => show(request, reply, {}),
   });
 
   app.post("/account/two-step", {
-    schema: { operationId: "beginTwoStepForm", hide: true },
+    schema: { operationId: "beginTwoStepForm", hide: true, body: PasswordForm },
     handler: async (request, reply) => {
-      const { firmId, personId } = signedIn(request);
-      await inFirm(db, firmId, (tx) => beginEnrolment(tx, config.dataFolder, personId));
+      const { presentPassword } = request.body;
+      try {
+        await beginWithPassword(db, config.dataFolder, signedIn(request), {
+          ...{ presentPassword, ip: request.ip },
+        });
+      } catch (error) {
+        return show(request, reply.code(422), { problems: refusedFields(error) });
+      }
       return reply.redirect("/account/two-step", 303);
     },
   });
@@ -32,12 +40,12 @@ export const twoStepPages: Feature = async (app, { db, config, now }) => {
   app.post("/account/two-step/confirmation", {
     schema: { operationId: "confirmTwoStepForm", hide: true, body: CodeForm },
     handler: async (request, reply) => {
-      const { firmId, personId } = signedIn(request);
       const { code } = request.body;
       try {
-        const recoveryCodes = await inFirm(db, firmId, (tx) =>
-          finishEnrolment(tx, config.dataFolder, { personId, code }, now()),
-        );
+        const recoveryCodes = await confirmAndEndOthers(db, config.dataFolder, signedIn(request), {
+          ...{ code, now: now() },
+        });
+        liveness.forget();
         return show(request, reply, { recoveryCodes });
       } catch (error) {
         return show(request, reply.code(422), { problems: refusedFields(error) });

@@ -6,8 +6,9 @@ import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findPerson } from "../people/store.ts";
 import { revokeAllSessions } from "../session/store.ts";
-import { Code, Enrolment, RecoveryCodes, TwoStepRoles } from "./schemas.ts";
-import { beginEnrolment, endTwoStep, finishEnrolment } from "./second-step.ts";
+import { beginWithPassword, confirmAndEndOthers } from "./enrol.ts";
+import { Code, Enrolment, PresentPassword, RecoveryCodes, TwoStepRoles } from "./schemas.ts";
+import { endTwoStep } from "./second-step.ts";
 import { removeTwoStep, setTwoStepRoles, twoStepRoles } from "./store.ts";
 
 const TAGS = ["Session"];
@@ -18,13 +19,13 @@ export const twoStepRoutes: Feature = async (app, { db, config, liveness, now })
       operationId: "beginTwoStep",
       summary: "Begin to set up a second step for signing in",
       tags: TAGS,
-      response: { 201: Enrolment, ...problems(401, 409) },
+      body: PresentPassword,
+      response: { 201: Enrolment, ...problems(401, 409, 422, 429) },
     },
     handler: async (request, reply) => {
-      const { firmId, personId } = signedIn(request);
-      const begun = await inFirm(db, firmId, (tx) =>
-        beginEnrolment(tx, config.dataFolder, personId),
-      );
+      const begun = await beginWithPassword(db, config.dataFolder, signedIn(request), {
+        ...{ presentPassword: request.body.presentPassword, ip: request.ip },
+      });
       return reply.code(201).send(begun);
     },
   });
@@ -33,16 +34,17 @@ export const twoStepRoutes: Feature = async (app, { db, config, liveness, now })
     schema: {
       operationId: "confirmTwoStep",
       summary: "Confirm the second step with its first code",
+      description: "Ends your sessions on every other device.",
       tags: TAGS,
       body: Code,
       response: { 201: RecoveryCodes, ...problems(401, 409, 422) },
     },
     handler: async (request, reply) => {
-      const { firmId, personId } = signedIn(request);
       const { code } = request.body;
-      const recoveryCodes = await inFirm(db, firmId, (tx) =>
-        finishEnrolment(tx, config.dataFolder, { personId, code }, now()),
-      );
+      const recoveryCodes = await confirmAndEndOthers(db, config.dataFolder, signedIn(request), {
+        ...{ code, now: now() },
+      });
+      liveness.forget();
       return reply.code(201).send({ recoveryCodes });
     },
   });

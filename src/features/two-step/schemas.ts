@@ -6,8 +6,15 @@ export const Code = z.strictObject({
     .string()
     .trim()
     .min(6)
-    .max(20)
+    .max(40)
     .meta({ examples: ["287082"] }),
+});
+export const PresentPassword = z.strictObject({
+  presentPassword: z
+    .string()
+    .min(1)
+    .max(200)
+    .meta({ examples: ["the pass phrase until now"] }),
 });
 export const Enrolment = z.object({
   secret: z.string().describe("base 32, for those who type it"),
