@@ -8,7 +8,6 @@ import {
 import { uuidv7 } from "uuidv7";
 import { SCOPES } from "./access/scopes.ts";
 import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
-
 import type { Config } from "./config.ts";
 import type { Database } from "./db/client.ts";
 import { keySessions } from "./features/api-keys/key-session.ts";
@@ -54,7 +53,6 @@ export async function buildApp(options: AppOptions): Promise<App> {
   }).withTypeProvider<ZodTypeProvider>() as App;
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
-
   const now = options.now ?? (() => new Date());
   const liveness = sessionLiveness(db);
   traceRequests(app);

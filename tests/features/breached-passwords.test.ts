@@ -15,6 +15,9 @@ beforeAll(async () => {
 });
 afterAll(() => service.stop());
 
+/** The first of twelve signs in the list. */
+const EVERYBODYS = "qwerty123456";
+
 const setOwn = (session: { token: string }, password: string) =>
   service
     .as(session)
@@ -24,7 +27,7 @@ const setOwn = (session: { token: string }, password: string) =>
 describe("a password", () => {
   test("that everybody tries is refused, wherever one is set", async () => {
     const owner = service.as(service.firm.people.owner);
-    const first = await owner.post("/api/v1/people").send(newPerson({ password: "qwerty123456" }));
+    const first = await owner.post("/api/v1/people").send(newPerson({ password: EVERYBODYS }));
     expect([first.status, pointersOf(first)]).toEqual([422, ["/body/password"]]);
     const { id, email } = await addPerson(service);
     const own = await setOwn(await tokenOf(service, email), "1Q2w3e4r5t6Y");

@@ -1,5 +1,5 @@
 // OWASP ASVS 5.0.0, levels 1 and 2, requirement by requirement: shown by a test, not applicable
-// with the reason, or open with what is missing. Ids and levels come from the standard's own CSV file
+// with the reason, or open with what is missing. Ids and levels come from the standard's own file
 // (asvs/levels.json names it); what each asks is told in words of ours.
 import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";

@@ -11,6 +11,7 @@ import { refusalsFirm } from "./refusals-firm.ts";
 import { refusalsFleet } from "./refusals-fleet.ts";
 import { refusalsImports } from "./refusals-imports.ts";
 import { refusalsPlaces } from "./refusals-places.ts";
+import { refusalsRecord } from "./refusals-record.ts";
 import { refusalsWork } from "./refusals-work.ts";
 import { sequence } from "./sequence.ts";
 import { serials } from "./serials.ts";
@@ -29,6 +30,7 @@ export const SENTENCES: Readonly<Record<string, string>> = {
   ...refusalsFleet,
   ...refusalsImports,
   ...refusalsPlaces,
+  ...refusalsRecord,
   ...refusalsWork,
   ...sequence,
   ...serials,
