@@ -39,6 +39,10 @@ export function connect(options: DatabaseOptions): Database {
   // An idle connection may die with its server; the next query opens another.
   prismaPool.on("error", () => undefined);
   pool.on("error", () => undefined);
+  // So may one at work: its queries tell of it, and without a listener the process would end.
+  for (const each of [prismaPool, pool]) {
+    each.on("connect", (client) => client.on("error", () => undefined));
+  }
   const { slowQueries: slow } = options;
   if (slow) for (const each of [prismaPool, pool]) watchQueries(each, slow.leastMs, slow.tell);
   const prisma = new PrismaClient({ adapter: new PrismaPg(prismaPool) });

@@ -6,6 +6,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
+import { runningPort } from "../../src/db/embedded/join.ts";
 
 const MAIN = fileURLToPath(new URL("../../src/main.ts", import.meta.url));
 
@@ -16,6 +17,7 @@ export class Killable {
   readonly #folder: string;
   #child: ChildProcess | undefined;
   #said = "";
+  #killed = 0;
   address = "";
 
   constructor(folder: string) {
@@ -68,9 +70,17 @@ export class Killable {
   async kill(kind: Kind): Promise<void> {
     const child = this.#child;
     const gone = kind === "database" || !child ? undefined : once(child, "exit");
-    if (kind !== "service") process.kill(this.databasePid(), "SIGKILL");
+    if (kind !== "service") {
+      this.#killed = this.databasePid();
+      process.kill(this.#killed, "SIGKILL");
+    }
     if (kind !== "database") child?.kill("SIGKILL");
     await gone;
+  }
+
+  #isStillKilled(): boolean {
+    const folder = join(this.#folder, "database");
+    return runningPort(folder) === undefined || this.databasePid() === this.#killed;
   }
 
   async isReady(): Promise<boolean> {
@@ -84,7 +94,8 @@ export class Killable {
   async recover(kind: Kind): Promise<number> {
     const from = performance.now();
     if (kind !== "database") await this.start();
-    while (!(await this.isReady())) {
+    // Processes of a killed database answer for a moment more.
+    while (this.#isStillKilled() || !(await this.isReady())) {
       const { exitCode } = this.process;
       if (exitCode !== null) throw new Error(`it gave up with ${exitCode}: ${this.#said}`);
       await pause(10);
