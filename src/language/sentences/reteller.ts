@@ -17,14 +17,16 @@ interface Pair {
   from: Template;
   to: Template;
   letters: number;
-  /** "Read {reading}" is part of a sentence: alone it may as well be anybody's words. */
-  isPart: boolean;
+  /** Words may stand in a place, so that a text may have this form by chance: "Do {title}". */
+  isOpen: boolean;
 }
 
 /** Longer texts than any sentence are somebody's own. */
 const LENGTH_MOST = 4000;
 const DEPTH_MOST = 8;
-const PART_LETTERS = 5;
+const LETTERS_LEAST = 8;
+/** "Chosen: {choice}." */
+const LABELLED = /^\p{Lu}\p{L}+: /u;
 
 /** Says sentences made of known templates in another language. */
 export class Reteller {
@@ -64,8 +66,10 @@ export class Reteller {
     }
     const first = from.literals[0]?.charAt(0) ?? "";
     const own = letters(from.literals.join(""));
-    const isPart = own < PART_LETTERS && !english.endsWith(".");
-    const pair = { from, to: readTemplate(other), letters: own, isPart };
+    const isOpen =
+      !LABELLED.test(english) &&
+      from.places.some(({ manner }) => manner !== "figure" && manner !== "word");
+    const pair = { from, to: readTemplate(other), letters: own, isOpen };
     const pairs = this.#byFirst.get(first);
     if (pairs) pairs.push(pair);
     else this.#byFirst.set(first, [pair]);
@@ -107,10 +111,10 @@ export class Reteller {
     let best: Told | undefined;
     for (const first of [text.charAt(0), ""]) {
       for (const pair of this.#byFirst.get(first) ?? []) {
-        if (pair.isPart && depth === 0) continue;
         for (const values of valuesIn(pair.from, text)) {
           const told = this.#fill(pair, values, depth);
-          if (told && (!best || told.told > best.told)) best = told;
+          if (!told || (depth === 0 && pair.isOpen && told.told < LETTERS_LEAST)) continue;
+          if (!best || told.told > best.told) best = told;
         }
       }
     }
@@ -140,15 +144,20 @@ export class Reteller {
   #value(manner: Manner, value: string, depth: number): Told | undefined {
     if (manner === "said") return this.#tell(value, depth + 1);
     if (manner === "options") return { text: this.#options(value), told: 0, untold: [] };
-    if (manner === "as-is") return { text: value, told: 0, untold: [] };
-    const pieces = value.split(/(, | and | or )/).map((piece) => this.#words.get(piece) ?? piece);
-    const text = pieces.join("");
-    if (text !== value || this.#words.has(value)) return { text, told: letters(value), untold: [] };
-    return manner === "term" ? { text, told: 0, untold: [] } : undefined;
+    if (manner === "figure" && !FIGURE.test(value)) return undefined;
+    if (manner === "as-is" || manner === "figure") return { text: value, told: 0, untold: [] };
+    const pieces = value.split(/(, | and | or )/);
+    const known = pieces.filter((piece, index) => index % 2 === 0 && this.#words.has(piece)).length;
+    if (known === (pieces.length + 1) / 2) {
+      const text = pieces.map((piece) => this.#words.get(piece) ?? piece).join("");
+      return { text, told: letters(value), untold: [] };
+    }
+    return manner === "term" ? { text: value, told: 0, untold: [] } : undefined;
   }
 }
 
 const KNOWN_MOST = 5000;
+const FIGURE = /^(?:\S+|[<>]?[−-]?\d.*)$/;
 
 /** Options begin with a capital or a digit; an "or" before anything else stands inside of one. */
 const BETWEEN_OPTIONS = / or (?=[\p{Lu}\d"])/u;

@@ -1,9 +1,10 @@
 // A sentence with places for values: "Read {typed}; the job has {expected:said}." What stands in a
 // place is left alone, since people may have typed it, unless the place says otherwise: `said` is
 // told by other templates in turn, `word` is one of the words of the trade, `term` one of them or
-// one that a firm named itself, `options` are what a plan offers, "A or B".
+// one that a firm named itself, `options` are what a plan offers, "A or B", and a
+// `figure` is a number with its unit or a serial number: no words.
 
-export type Manner = "as-is" | "said" | "word" | "term" | "options";
+export type Manner = "as-is" | "said" | "word" | "term" | "options" | "figure";
 
 export interface Place {
   name: string;
@@ -16,7 +17,7 @@ export interface Template {
   places: readonly Place[];
 }
 
-const PLACE = /\{([a-zA-Z]+)(?::(said|word|term|options))?\}/;
+const PLACE = /\{([a-zA-Z]+)(?::(said|word|term|options|figure))?\}/;
 
 /**
  * Reads a template.

@@ -1,21 +1,21 @@
 /** What is found of answers: src/domain/acceptance. */
 export const acceptance = {
-  "Read {reading}": "Leído {reading}",
-  "Counted {number}": "Contado {number}",
+  "Read {reading:figure}": "Leído {reading}",
+  "Counted {number:figure}": "Contado {number}",
   "{read:said}; needed {needed:said}.": "{read}; se necesita {needed}.",
   "Chosen: {choice}; needed {wanted:options}.": "Elegido: {choice}; se necesita {wanted}.",
   "Level read: {level}; needed {wanted:options}.": "Nivel leído: {level}; se necesita {wanted}.",
   "Serial number {serial} is on the job; needed {wanted:options}.":
     "El número de serie {serial} está en el trabajo; se necesita {wanted}.",
-  "exactly {value}": "exactamente {value}",
-  "at least {low}": "al menos {low}",
-  "more than {low}": "más de {low}",
-  "at most {high}": "como máximo {high}",
-  "less than {high}": "menos de {high}",
-  "at least {low} and at most {high}": "al menos {low} y como máximo {high}",
-  "at least {low} and less than {high}": "al menos {low} y menos de {high}",
-  "more than {low} and at most {high}": "más de {low} y como máximo {high}",
-  "more than {low} and less than {high}": "más de {low} y menos de {high}",
+  "exactly {value:figure}": "exactamente {value}",
+  "at least {low:figure}": "al menos {low}",
+  "more than {low:figure}": "más de {low}",
+  "at most {high:figure}": "como máximo {high}",
+  "less than {high:figure}": "menos de {high}",
+  "at least {low:figure} and at most {high:figure}": "al menos {low} y como máximo {high}",
+  "at least {low:figure} and less than {high:figure}": "al menos {low} y menos de {high}",
+  "more than {low:figure} and at most {high:figure}": "más de {low} y como máximo {high}",
+  "more than {low:figure} and less than {high:figure}": "más de {low} y menos de {high}",
   "{read:said}, which does not show that it is {needed:said}.":
     "{read}, lo que no demuestra que sea {needed}.",
   "{read:said}; too near the limit: needed {needed:said}.":
@@ -66,10 +66,11 @@ export const acceptance = {
   "Every switch stands as needed.": "Todos los conmutadores están como se necesita.",
   "Set the switches as shown and enter what they show.":
     "Ponga los conmutadores como se muestra e introduzca lo que indican.",
-  "Read {typed}; the job has {expected:said}.": "Leído {typed}; el trabajo tiene {expected}.",
+  "Read {typed:figure}; the job has {expected:said}.":
+    "Leído {typed}; el trabajo tiene {expected}.",
   "no unit of that number": "ninguna unidad con ese número",
-  "Read {typed}. {problem:said}": "Leído {typed}. {problem}",
-  "Read {typed}.": "Leído {typed}.",
+  "Read {typed:figure}. {problem:said}": "Leído {typed}. {problem}",
+  "Read {typed:figure}.": "Leído {typed}.",
   "Read the label again; if another unit was delivered, put that one on the job.":
     "Lea de nuevo la etiqueta; si se entregó otra unidad, ponga esa en el trabajo.",
   "Read the label again, and compare the model's rule for serial numbers.":
@@ -84,7 +85,7 @@ export const acceptance = {
   "A note is asked for and there is none.": "Se pide una nota y no hay ninguna.",
   "Answer again with a note.": "Responda de nuevo con una nota.",
   "1 photo is still to arrive.": "Falta por llegar 1 foto.",
-  "{count} photos are still to arrive.": "Faltan por llegar {count} fotos.",
+  "{count:figure} photos are still to arrive.": "Faltan por llegar {count} fotos.",
   "Let the tablet send its photos where there is signal.":
     "Deje que la tableta envíe sus fotos donde haya señal.",
 } as const;

@@ -96,7 +96,7 @@ export const refusalsFirm = {
   "No open job works by version {version}.": "Ningún trabajo abierto usa la versión {version}.",
   "1 open job stays with version {version}; only jobs opened after publication take the new one.":
     "1 trabajo abierto sigue con la versión {version}; solo los que se abran tras la publicación toman la nueva.",
-  "{count} open jobs stay with version {version}; only jobs opened after publication take the new one.":
+  "{count:figure} open jobs stay with version {version}; only jobs opened after publication take the new one.":
     "{count} trabajos abiertos siguen con la versión {version}; solo los que se abran tras la publicación toman la nueva.",
   'There is no starter plan "{id}"; there are {known}.':
     "No hay ningún plan inicial «{id}»; hay {known}.",
@@ -109,11 +109,11 @@ export const refusalsFirm = {
   "The document has {count} faults: {problem:said}": "El documento tiene {count} fallos: {problem}",
   "The document has {count:said}: {problem:said}": "El documento tiene {count}: {problem}",
   "1 fault": "1 fallo",
-  "{count} faults": "{count} fallos",
+  "{count:figure} faults": "{count} fallos",
   "{jobs:said} with version {version}; only jobs opened after publication take the new one.":
     "{jobs} con la versión {version}; solo los que se abran tras la publicación toman la nueva.",
   "1 open job stays": "1 trabajo abierto sigue",
-  "{count} open jobs stay": "{count} trabajos abiertos siguen",
+  "{count:figure} open jobs stay": "{count} trabajos abiertos siguen",
   "A later change of the visit made it void.":
     "Un cambio posterior de la visita lo dejó sin efecto.",
   "The document has faults: {problem:said}": "El documento tiene fallos: {problem}",

@@ -53,7 +53,7 @@ export const refusalsFleet = {
   "today is the last day": "hoy es el último día",
   "{days:said} left": "quedan {days}",
   "1 day": "1 día",
-  "{count} days": "{count} días",
+  "{count:figure} days": "{count} días",
   "{from} or above and below {below}": "{from} o superior y por debajo de {below}",
   "{from} or above": "{from} o superior",
   "below {below}": "por debajo de {below}",
@@ -118,7 +118,7 @@ export const refusalsFleet = {
   "{unit} from {from} to {to}": "{unit} de {from} a {to}",
   "{unit} from {from} to {to}, then {more:said}": "{unit} de {from} a {to}, después {more}",
   "1 update: {steps:said}.": "1 actualización: {steps}.",
-  "{count} updates: {steps:said}.": "{count} actualizaciones: {steps}.",
+  "{count:figure} updates: {steps:said}.": "{count} actualizaciones: {steps}.",
   "{site}: no crew {lack:said}; plan one that does.":
     "{site}: ningún equipo {lack}; planifique uno que sí.",
   "has {skill}": "tiene {skill}",
@@ -135,14 +135,11 @@ export const refusalsFleet = {
     "{visits} en {rounds}, {minutes} minutos y {distance} km de conducción.",
   "{visits:said} left out.": "{visits} sin incluir.",
   "1 visit": "1 visita",
-  "{count} visits": "{count} visitas",
+  "{count:figure} visits": "{count} visitas",
   "1 round": "1 ronda",
-  "{count} rounds": "{count} rondas",
+  "{count:figure} rounds": "{count} rondas",
   "Left out: {label}": "Sin incluir: {label}",
-  "{minutes} minutes and {distance} km of driving":
-    "{minutes} minutos y {distance} km de conducción",
-  "{visits:said} in {rounds:said}": "{visits} en {rounds}",
-  "{count} visits; at most {most} fit.": "{count} visitas; caben como máximo {most}.",
+  "{count:figure} visits; at most {most} fit.": "{count} visitas; caben como máximo {most}.",
   "{count} crew days; at most {most} fit.": "{count} días de equipo; caben como máximo {most}.",
   "The travel table has as many rows as columns and no negative entry.":
     "La tabla de viajes tiene tantas filas como columnas y ninguna entrada negativa.",
@@ -163,7 +160,11 @@ export const refusalsFleet = {
   '{person}\'s "{kind}" {when:said}; it is needed on {day}.':
     "«{kind}» de {person} {when}; hace falta el {day}.",
   'Nobody in {crew} holds "{kind}" on {day}': "Nadie de {crew} tiene «{kind}» el {day}",
-  "{nobody:said}: {person}'s {when:said}.": "{nobody}: la de {person} {when}.",
+  'Nobody in {crew} holds "{kind}" on {day}: {person}\'s ended on {end}.':
+    "Nadie de {crew} tiene «{kind}» el {day}: la de {person} terminó el {end}.",
+  'Nobody in {crew} holds "{kind}" on {day}: {person}\'s begins only on {start}.':
+    "Nadie de {crew} tiene «{kind}» el {day}: la de {person} empieza el {start}.",
+  'Nobody in {crew} holds "{kind}" on {day}.': "Nadie de {crew} tiene «{kind}» el {day}.",
   "Counted by Regulation (EEC, Euratom) No 1182/71, Articles 2 and 3; holidays: date-holidays (CC BY 3.0); weekends: Unicode CLDR.":
     "Contado según el Reglamento (CEE, Euratom) n.º 1182/71, artículos 2 y 3; festivos: date-holidays (CC BY 3.0); fines de semana: Unicode CLDR.",
   "No release is due on such a unit of your firm.":

@@ -3,7 +3,7 @@ export const refusalsImports = {
   "Something changed since the dry run, and rows are bad by now. Nothing was imported.":
     "Algo cambió desde el ensayo, y ahora hay filas malas. No se importó nada.",
   "One row is bad": "Una fila es mala",
-  "{count} rows are bad": "{count} filas son malas",
+  "{count:figure} rows are bad": "{count} filas son malas",
   "Mend them and send the file again, or import the good rows alone.":
     "Corríjalas y envíe el archivo de nuevo, o importe solo las filas buenas.",
   "{bad:said}: nothing is imported. {wayOut:said}": "{bad}: no se importa nada. {wayOut}",
@@ -53,7 +53,7 @@ export const refusalsImports = {
     "Algo falló por nuestra parte, varias veces. No se importó nada. Repita el ensayo.",
   "{name} {decided:word} it on {day}.": "{name} {decided} el {day}.",
   "Two tablets": "Dos tabletas",
-  "{count} tablets": "{count} tabletas",
+  "{count:figure} tablets": "{count} tabletas",
   "A tablet and the office": "Una tableta y la oficina",
   "{who:said} answered this alike: {told:said}": "{who} respondieron esto igual: {told}",
   "{who:said} answered this: {told:said}": "{who} respondieron esto: {told}",
@@ -88,7 +88,7 @@ export const refusalsImports = {
   "{what:said} has more than {most} bytes.": "{what} tiene más de {most} bytes.",
   "The upload stands at {bytes} bytes; go on from there.":
     "El envío va por {bytes} bytes; continúe desde ahí.",
-  "{count} photos of your firm are on their way; let those arrive first.":
+  "{count:figure} photos of your firm are on their way; let those arrive first.":
     "{count} fotos de su empresa están en camino; deje que lleguen antes.",
   "This is neither an operation nor a photo of an outbox.":
     "Esto no es ni una operación ni una foto de una bandeja de salida.",

@@ -5,7 +5,7 @@ export const refusalsPlaces = {
   "{customer} cannot be archived: {why:said}. Close or cancel the jobs and archive the sites first, or give the sites to another customer.":
     "{customer} no se puede archivar: {why}. Cierre o cancele antes los trabajos y archive los emplazamientos, o pase los emplazamientos a otro cliente.",
   "an open job": "un trabajo abierto",
-  "{count} open jobs": "{count} trabajos abiertos",
+  "{count:figure} open jobs": "{count} trabajos abiertos",
   "{site} has {what:said} ({jobs}). {wayOut:said}": "{site} tiene {what} ({jobs}). {wayOut}",
   "Close or cancel first, then archive the site.":
     "Ciérrelos o cancélelos antes; después archive el emplazamiento.",

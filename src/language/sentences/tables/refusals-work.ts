@@ -48,7 +48,7 @@ export const refusalsWork = {
   "{job} is {state:word}; only a closed job is reopened.":
     "{job} está {state}; solo se reabre un trabajo cerrado.",
   "1 thing stands": "1 cosa",
-  "{count} things stand": "{count} cosas",
+  "{count:figure} things stand": "{count} cosas",
   "{job}: {things:said} in the way.": "{job}: {things} impide el cierre.",
   "{job}: 1 thing stands in the way.": "{job}: 1 cosa impide el cierre.",
   "{job}: {count} things stand in the way.": "{job}: {count} cosas impiden el cierre.",
