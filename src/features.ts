@@ -9,6 +9,7 @@ import { tighteningRoutes } from "./features/calculations/tightening-routes.ts";
 import { calendarRoutes } from "./features/calendar/routes.ts";
 import { changeRoutes } from "./features/changes/routes.ts";
 import { closeOutRoutes } from "./features/close-out/routes.ts";
+import { concessionRegisterRoutes } from "./features/concessions/register-routes.ts";
 import { concessionRoutes } from "./features/concessions/routes.ts";
 import { crewRoutes } from "./features/crews/routes.ts";
 import { customerRoutes } from "./features/customers/routes.ts";
@@ -44,6 +45,7 @@ import { mailRoutes } from "./features/mail/routes.ts";
 import { mailSettingsRoutes } from "./features/mail/settings-routes.ts";
 import { mergeRoutes } from "./features/merges/routes.ts";
 import { messageRoutes } from "./features/messages/routes.ts";
+import { effectCheckRoutes } from "./features/nonconformances/effect-routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
 import { operationRoutes } from "./features/operation/routes.ts";
@@ -107,6 +109,7 @@ export const FEATURES: readonly Feature[] = [
   photoRoutes,
   answerRoutes,
   concessionRoutes,
+  concessionRegisterRoutes,
   closeOutRoutes,
   ledgerRoutes,
   ledgerCheckpointRoutes,
@@ -122,6 +125,7 @@ export const FEATURES: readonly Feature[] = [
   firmwareRolloutRoutes,
   firmwareStepRoutes,
   nonconformanceRoutes,
+  effectCheckRoutes,
   warrantyRoutes,
   privacyRoutes,
   warrantyTermsRoutes,

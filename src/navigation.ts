@@ -75,6 +75,12 @@ export const NAVIGATION: readonly NavigationLink[] = [
     roles: ["owner", "office", "manager", "auditor"],
   },
   {
+    href: "/concessions",
+    key: "concessions.title",
+    group: "record",
+    roles: ["owner", "office", "manager", "auditor"],
+  },
+  {
     href: "/nonconformances",
     key: "nonconformance.title",
     group: "record",

@@ -6,6 +6,7 @@ import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
 import { checkPages } from "./features/check/pages.ts";
+import { concessionPages } from "./features/concessions/pages.ts";
 import { crewPages } from "./features/crews/pages.ts";
 import { customerDetailPages } from "./features/customers/customer-pages.ts";
 import { customerPages } from "./features/customers/pages.ts";
@@ -37,6 +38,7 @@ import { mailSettingsPages } from "./features/mail/settings-pages.ts";
 import { mergePages } from "./features/merges/pages.ts";
 import { messagePages } from "./features/messages/pages.ts";
 import { newJobPages } from "./features/new-job/pages.ts";
+import { nonconformanceOnePages } from "./features/nonconformances/one-pages.ts";
 import { nonconformancePages } from "./features/nonconformances/pages.ts";
 import { noticePages } from "./features/notices/pages.ts";
 import { batteryPassportPages } from "./features/passports/pages.ts";
@@ -100,7 +102,9 @@ export const PAGES: readonly Feature[] = [
   instrumentPages,
   instrumentDetailPages,
   auditPages,
+  concessionPages,
   nonconformancePages,
+  nonconformanceOnePages,
   warrantyPages,
   warrantyClaimPages,
   oneClaimPages,

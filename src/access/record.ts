@@ -55,6 +55,8 @@ export const RECORD_ACCESS: Record<string, AccessRule> = {
   grantConcession: ["manager"],
   listConcessions: "everyone",
   revokeConcession: ["manager"],
+  listAllConcessions: ["owner", "office", "manager", "auditor"],
+  concessionsPage: ["owner", "office", "manager", "auditor"],
   evaluateJob: "everyone",
   closeOutJob: ["installer", "office", "manager"],
   readCloseOut: "everyone",

@@ -6,6 +6,7 @@ import { loadFirm } from "./load-firm.ts";
 import { loadImportedLevels, loadReleases, loadRemoteUpdates } from "./load-firmware.ts";
 import { loadHours } from "./load-hours.ts";
 import { loadJobs } from "./load-jobs.ts";
+import { loadNonconformances } from "./load-nonconformances.ts";
 import { loadSites } from "./load-sites.ts";
 import { loadStock } from "./load-stock.ts";
 import { loadSurveys } from "./load-surveys.ts";
@@ -44,6 +45,7 @@ export async function loadDemo(
   const album = await drawing;
   const jobIds = await loadJobs({ firm, catalogue, sites, fleet, album });
   await loadTalk(firm, jobIds);
+  await loadNonconformances(firm, jobIds);
   await loadHours(firm, sites, catalogue);
   await loadRemoteUpdates(firm, fleet, sites);
   await loadWarranty(firm, catalogue, fleet);

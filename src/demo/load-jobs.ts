@@ -110,9 +110,11 @@ async function afterwards(scene: Scene, job: DemoJob, jobId: string, doneAt: Dat
     if (snag) await raiseSnag(tx, jobId, snag, lead, minutesAfter(doneAt, 5));
     if (concession) {
       const subject = unitsOf(scene, job)[concession.subject - 1]?.id ?? "";
-      const { item: itemId, reason: why } = concession;
+      const { item: itemId, reason: why, endsInDays } = concession;
       const grant = { jobId, itemId, subject, reason: why, grantedById: manager };
-      await grantConcession(tx, { ...grant, expiresOn: undefined }, minutesAfter(doneAt, 90));
+      const expiresOn =
+        endsInDays === undefined ? undefined : firm.today.add({ days: endsInDays }).toString();
+      await grantConcession(tx, { ...grant, expiresOn }, minutesAfter(doneAt, 90));
     }
     if (job.end === "cancelled") await cancelJob(tx, jobId, reason, manager, doneAt);
     if (job.end === "closed" || job.end === "reopened") {

@@ -6,6 +6,7 @@ import { audits } from "./en/audits.ts";
 import { bank } from "./en/bank.ts";
 import { begin } from "./en/begin.ts";
 import { calendar } from "./en/calendar.ts";
+import { concessions } from "./en/concessions.ts";
 import { crews } from "./en/crews.ts";
 import { diary } from "./en/diary.ts";
 import { due } from "./en/due.ts";
@@ -55,6 +56,7 @@ export const ENGLISH = {
   ...begin,
   ...calendar,
   ...apiKeys,
+  ...concessions,
   ...crews,
   ...diary,
   ...imports,

@@ -7,6 +7,7 @@ import { audits } from "./es/audits.ts";
 import { bank } from "./es/bank.ts";
 import { begin } from "./es/begin.ts";
 import { calendar } from "./es/calendar.ts";
+import { concessions } from "./es/concessions.ts";
 import { crews } from "./es/crews.ts";
 import { diary } from "./es/diary.ts";
 import { due } from "./es/due.ts";
@@ -56,6 +57,7 @@ export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...begin,
   ...calendar,
   ...apiKeys,
+  ...concessions,
   ...crews,
   ...diary,
   ...imports,

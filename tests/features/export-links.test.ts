@@ -23,6 +23,7 @@ test.each([
   ["/jobs", "jobs", `q=packs&state=all&kind=install&crewId=${id}&blockedBy=instrument`],
   ["/firmware", "due", `severity=safety&modelId=${id}&region=uk&overdue=true`],
   ["/nonconformances", "nonconformances", "state=open&kind=audit&overdue=true"],
+  ["/concessions", "concessions", `state=expiring&q=j-2026&grantedById=${id}&sort=-expires`],
   ["/goods-in/stock", "stock", `modelId=${id}&place=Depot&serial=fs1&standing=reserved`],
   ["/warranty", "warranty", `state=at-risk&modelId=${id}&siteId=${id}&sort=-endsOn`],
   ["/warranty", "warranty", "registration=open&registerBefore=2027-01-01"],

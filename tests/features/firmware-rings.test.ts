@@ -156,10 +156,11 @@ describe("a nonconformance", () => {
         .send(body);
     const bare = await close({ state: "closed" });
     expect([bare.status, bare.body.errors[0].pointer]).toEqual([422, "/body/cause"]);
-    const closed = await close({
-      ...{ state: "closed", cause: "The medium held two files" },
-      effectCheck: "Three updates since without failure",
-    });
+    await close({ cause: "The medium held two files", correction: "One file a medium" });
+    const seen = { verdict: "effective", note: "Three updates since without failure" };
+    const judged = await manager().post(`${path}/effect-checks`).send(seen);
+    expect(judged.status, judged.text).toBe(201);
+    const closed = await manager().get(path);
     expect(closed.body).toMatchObject({ state: "closed", closedAt: today.toISOString() });
     expect((await close({ title: "x" })).status).toBe(412);
     await expect(

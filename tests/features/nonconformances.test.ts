@@ -39,31 +39,41 @@ describe("the follow-up of a nonconformance", () => {
     const { jobId } = desk;
     const { id, reference } = await open({ jobId });
     const path = `/nonconformances/${id}`;
-    const first = fieldsOf((await desk.page(path, "manager")).text);
-    const early = await desk.post(path, { ...first, state: "closed" }, "manager");
-    expect(early.status).toBe(422);
-    expect(early.text).toContain("Say what the cause was before it is closed.");
+    const versionOf = async () => fieldsOf((await desk.page(path, "manager")).text).version ?? "";
+    const early = await desk
+      .as("manager")
+      .patch(`/api/v1${path}`)
+      .set({ "if-match": '"1"' })
+      .send({ state: "closed" });
+    expect([early.status, early.body.errors[0].detail]).toEqual([
+      422,
+      "Say what the cause was before it is closed.",
+    ]);
+    const version = await versionOf();
     const steps: Record<string, string>[] = [
       { containment: "Ida locked the cellar" },
-      { cause: "Haste", correction: "Two people close up", state: "contained" },
-      { effectCheck: "Ten lids seen shut", state: "closed" },
+      { cause: "Haste" },
+      { correction: "Two people close up", effectDueOn: "2026-12-09", effectById: "" },
       {},
     ];
     for (const step of steps) {
-      const fields = fieldsOf((await desk.page(path, "manager")).text);
-      const sent = await desk.post(path, { ...fields, ...step }, "manager");
+      const sent = await desk.post(path, { version: await versionOf(), ...step }, "manager");
       expect(sent.status, sent.text).toBe(303);
     }
-    const stale = await desk.post(path, { ...first, title: "Other" }, "manager");
+    const stale = await desk.post(path, { version, title: "Other" }, "manager");
     expect(stale.status).toBe(422);
+    const seen = { verdict: "effective", note: "Ten lids seen shut by Ida" };
+    const judged = await desk.post(`${path}/effect-checks`, seen, "manager");
+    expect(judged.status, judged.text).toBe(303);
     const entries = (await ledgerOf(service, jobId)).filter(({ kind }) =>
       kind.startsWith("nonconformance."),
     );
     expect(entries.map(({ body }) => body)).toMatchObject([
       { kind: "work", nonconformanceId: id, reference },
-      { changed: ["containment"], state: "open" },
-      { changed: ["cause", "correction", "state"], state: "contained" },
-      { changed: ["effectCheck", "state"], state: "closed" },
+      { changed: ["containment", "state"], state: "contained" },
+      { changed: ["cause"], state: "contained" },
+      { changed: ["correction", "effectDueOn"], state: "contained" },
+      { nonconformanceId: id, reference, state: "closed", verdict: "effective" },
     ]);
     expect(JSON.stringify(entries)).not.toContain("Ida");
     const told: unknown[] = [];
@@ -107,5 +117,63 @@ describe("the follow-up of a nonconformance", () => {
     }
     expect(faults).toEqual([]);
     await page.context().close();
+  });
+});
+
+describe("a look at whether the correction works", () => {
+  const yes = { verdict: "effective", note: "Seen" };
+  const judge = (path: string, body: object, role: "manager" | "office" = "manager") =>
+    desk.as(role).post(`${path}/effect-checks`).send(body);
+  const patch = async (path: string, body: object) => {
+    const { version } = (await desk.as("manager").get(path)).body;
+    const match = { "if-match": `"${version}"` };
+    return desk.as("manager").patch(path).set(match).send(body);
+  };
+  const refusal = async (sent: PromiseLike<{ status: number; body: { errors: unknown[] } }>) => {
+    const { status, body } = await sent;
+    return [status, (body.errors[0] as { detail: string }).detail];
+  };
+
+  test("waits for cause and correction, and is overdue on the manager's first page", async () => {
+    const { id } = await open({ title: "Loose bar", effectDueOn: "2026-11-24" });
+    const path = `/api/v1/nonconformances/${id}`;
+    const noCause = "Say what the cause was before its correction is judged.";
+    expect(await refusal(judge(path, yes))).toEqual([422, noCause]);
+    await patch(path, { cause: "Tightened too soon" });
+    const noCorrection = "Say what was changed before its effect is judged.";
+    expect(await refusal(judge(path, yes))).toEqual([422, noCorrection]);
+    expect(await titles("effectOverdue=true")).toEqual(["Loose bar"]);
+    const home = (await desk.page("/", "manager")).text;
+    expect(home).toMatch(
+      /Loose bar<\/a> <span class="tag bad">✕ effect check overdue since 24 Nov/,
+    );
+    await patch(path, { correction: "The bar is an item of its own" });
+    expect((await judge(path, yes, "office")).status).toBe(403);
+    expect((await judge(path, yes)).status).toBe(201);
+    expect(await titles("effectOverdue=true")).toEqual([]);
+  });
+
+  test("opens it again when the effect is not there, and keeps what was tried", async () => {
+    const { id } = await open({ title: "Loose clamp", effectDueOn: "2026-11-24" });
+    const path = `/api/v1/nonconformances/${id}`;
+    await patch(path, { cause: "Haste", correction: "A note in the folder" });
+    const no = await judge(path, { verdict: "not-effective", note: "One of four again" });
+    expect([no.status, no.body.correction]).toEqual([201, "A note in the folder"]);
+    expect((await desk.as("auditor").get(path)).body).toMatchObject({
+      ...{ state: "open", cause: "Haste", correction: null, effectCheck: null },
+      ...{ effectDueOn: null, closedAt: null },
+    });
+    await patch(path, { correction: "An item of its own" });
+    expect((await judge(path, yes)).status).toBe(201);
+    expect((await desk.as("auditor").get(path)).body).toMatchObject({
+      ...{ state: "closed", effectCheck: "Seen" },
+    });
+    const kept = (await desk.as("auditor").get(`${path}/effect-checks`)).body.items;
+    expect(kept.map((one: Record<string, string>) => [one.verdict, one.correction])).toEqual([
+      ["effective", "An item of its own"],
+      ["not-effective", "A note in the folder"],
+    ]);
+    const page = await desk.page(`/nonconformances/${id}`, "auditor");
+    expect(page.text).toContain("checked: A note in the folder (cause: Haste)");
   });
 });

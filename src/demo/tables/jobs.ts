@@ -40,7 +40,7 @@ export interface DemoJob {
   work?: Work;
   end: "closed" | "open" | "reopened" | "cancelled";
   reason?: string;
-  concession?: { item: string; subject: number; reason: string };
+  concession?: { item: string; subject: number; reason: string; endsInDays?: number };
   snag?: { title: string; detail: string };
   /** A pack is exchanged for one from stock before the work is proven. */
   swap?: { reason: string };
@@ -393,6 +393,10 @@ export const JOBS: readonly DemoJob[] = [
     units: "packs",
     visits: [day(2, "08:30", "16:00")],
     end: "open",
+    concession: {
+      ...{ item: "wall_gap", subject: 1, endsInDays: 12 },
+      reason: "The mill wall leans; the maker accepts 6 mm at the foot until the wall is mended.",
+    },
   },
   {
     key: "inspection",
@@ -405,6 +409,10 @@ export const JOBS: readonly DemoJob[] = [
     units: "all",
     visits: [day(1, "09:00", "12:00", "Ring first: the dog.")],
     end: "open",
+    concession: {
+      ...{ item: "case_temperature", subject: 1, endsInDays: -1 },
+      reason: "The loft is hot in a heat wave; read again once it is over.",
+    },
   },
   {
     key: "inspection-fr",

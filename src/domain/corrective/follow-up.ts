@@ -28,3 +28,32 @@ export function missingToClose(facts: FollowUp): Step[] {
 export function isOverdue({ state, dueOn }: DueFollowUp, today: string): boolean {
   return state !== "closed" && dueOn !== null && dueOn < today;
 }
+
+export const VERDICTS = ["effective", "not-effective"] as const;
+export type EffectVerdict = (typeof VERDICTS)[number];
+
+/** What must be written before anybody can see whether it works, and is not. */
+export function missingToJudge(facts: FollowUp): Step[] {
+  return (["cause", "correction"] as const).filter((step) => !facts[step]);
+}
+
+/**
+ * What a look at the effect leads to: a correction that works ends the follow-up; one that does not
+ * opens it again, and another correction is the next step.
+ */
+export function afterEffectCheck(
+  verdict: EffectVerdict,
+  note: string,
+): { state: "open" | "closed"; effectCheck: string | null; correction?: null } {
+  if (verdict === "effective") return { state: "closed", effectCheck: note };
+  return { state: "open", effectCheck: null, correction: null };
+}
+
+/** How a step stands: written, the next to take, or after that one. */
+export function stepStates(facts: FollowUp): { step: Step; standing: "done" | "next" | "later" }[] {
+  const next = nextStep(facts);
+  return STEPS.map((step) => ({
+    step,
+    standing: facts[step] ? "done" : step === next ? "next" : "later",
+  }));
+}

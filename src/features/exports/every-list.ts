@@ -10,8 +10,8 @@ import {
   updateRounds,
 } from "./firm-lists.ts";
 import type { ExportList } from "./list.ts";
-import { concessions, customers, notices, people, sites, snags, units } from "./lists.ts";
-import { mails, nonconformances, releases, stock } from "./record-lists.ts";
+import { customers, notices, people, sites, snags, units } from "./lists.ts";
+import { concessions, mails, nonconformances, releases, stock } from "./record-lists.ts";
 import { instruments, jobs, visits } from "./ruled-lists.ts";
 import { warranty } from "./warranty-list.ts";
 

@@ -137,7 +137,7 @@ export const JOBS: SqlList = {
   },
 };
 
-const JOB_SOURCE = `JOIN job j ON j.firm_id = n.firm_id AND j.id = n.job_id
+export const JOB_SOURCE = `JOIN job j ON j.firm_id = n.firm_id AND j.id = n.job_id
     JOIN site s ON s.firm_id = j.firm_id AND s.id = j.site_id`;
 
 export const SNAGS: SqlList = {
@@ -158,19 +158,6 @@ export const SNAGS: SqlList = {
     siteId: equals("j.site_id", "uuid"),
     title: holds("n.title"),
   },
-};
-
-export const CONCESSIONS: SqlList = {
-  alias: "n",
-  from: `concession n ${JOB_SOURCE}
-    JOIN person g ON g.firm_id = n.firm_id AND g.id = n.granted_by_id
-    LEFT JOIN person r ON r.firm_id = n.firm_id AND r.id = n.revoked_by_id`,
-  columns: {
-    ...{ job: "j.reference", site: "s.reference", item: "n.item_id", subject: "n.subject" },
-    ...{ reason: "n.reason", grantedBy: "g.name", grantedAt: moment("n.granted_at") },
-    ...{ expiresOn: "n.expires_on::text", revokedAt: moment("n.revoked_at"), revokedBy: "r.name" },
-  },
-  conditions: { jobId: equals("n.job_id", "uuid") },
 };
 
 export const PEOPLE: SqlList = {

@@ -11,7 +11,6 @@ import { SnagQuery } from "../snags/schemas.ts";
 import { UnitQuery } from "../units/schemas.ts";
 import { A_PAGE, type ExportAsk, type ExportList } from "./list.ts";
 import {
-  CONCESSIONS,
   CUSTOMERS,
   NOTICES,
   PEOPLE,
@@ -83,12 +82,6 @@ export const units = ofTable(UNITS, {
 export const snags = ofTable(SNAGS, {
   ...{ name: "snags", operationId: "exportSnags", summary: "Take the snags away" },
   query: SnagQuery.omit(PAGING),
-});
-
-export const concessions = ofTable(CONCESSIONS, {
-  ...{ name: "concessions", operationId: "exportConcessions" },
-  summary: "Take the concessions away, of all jobs or of one",
-  query: z.strictObject({ jobId: z.guid().optional() }),
 });
 
 export const people = ofTable(PEOPLE, {

@@ -1,13 +1,14 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
+import { REGISTER_FILTERS } from "../concessions/schemas.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { ReleaseQuery } from "../firmware/schemas.ts";
 import { MailQuery } from "../mail/schemas.ts";
 import { NonconformanceQuery } from "../nonconformances/schemas.ts";
 import { STANDING_FILTERS, STOCK_STANDINGS, StockUnitQuery } from "../stock/schemas.ts";
 import type { ExportList } from "./list.ts";
-import { ofTable, PAGING, sqlPages } from "./lists.ts";
-import { MAILS, NONCONFORMANCES, RELEASES, STOCK } from "./record-tables.ts";
+import { ofTable, PAGING, SORTED, sqlPages } from "./lists.ts";
+import { CONCESSIONS, MAILS, NONCONFORMANCES, RELEASES, STOCK } from "./record-tables.ts";
 
 const NonconformanceFilter = NonconformanceQuery.omit(PAGING);
 
@@ -16,11 +17,29 @@ export const nonconformances: ExportList<z.output<typeof NonconformanceFilter>> 
   summary: "Take the nonconformances away",
   query: NonconformanceFilter,
   columns: Object.keys(NONCONFORMANCES.columns),
-  async *pages(ask, { overdue, ...filter }) {
+  async *pages(ask, { overdue, effectOverdue, ...filter }) {
     const { db, firmId, now } = ask;
     const today = await inFirm(db, firmId, (tx) => todayOfFirm(tx, now));
-    yield* sqlPages(ask, NONCONFORMANCES, { ...filter, ...(overdue ? { dueBefore: today } : {}) });
+    yield* sqlPages(ask, NONCONFORMANCES, {
+      ...filter,
+      ...(overdue ? { dueBefore: today } : {}),
+      ...(effectOverdue ? { effectBefore: today } : {}),
+    });
   },
+};
+
+const ConcessionFilter = z.strictObject({ ...SORTED, ...REGISTER_FILTERS });
+
+export const concessions: ExportList<z.output<typeof ConcessionFilter>> = {
+  ...{ name: "concessions", operationId: "exportConcessions" },
+  summary: "Take the concessions away, of all jobs or of one",
+  query: ConcessionFilter,
+  columns: Object.keys(CONCESSIONS.columns),
+  pages: (ask, { state, sort: _sort, ...filter }) =>
+    sqlPages(ask, CONCESSIONS, {
+      ...filter,
+      standing: state && [state, ask.now.toISOString()],
+    }),
 };
 
 export const stock = ofTable(STOCK, {

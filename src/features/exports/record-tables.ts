@@ -1,5 +1,22 @@
-// Tables of what was recorded along the way: nonconformances, stock, mails and releases.
-import { equals, moment, type SqlList } from "./list-store.ts";
+// Tables of what was recorded along the way: concessions, nonconformances, stock, mails, releases.
+import { HOLDS_TEXT, IN_STATE } from "../concessions/register-store.ts";
+import { equals, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
+
+export const CONCESSIONS: SqlList = {
+  alias: "n",
+  from: `concession n ${JOB_SOURCE}
+    JOIN person g ON g.firm_id = n.firm_id AND g.id = n.granted_by_id
+    LEFT JOIN person r ON r.firm_id = n.firm_id AND r.id = n.revoked_by_id`,
+  columns: {
+    ...{ job: "j.reference", site: "s.reference", item: "n.item_id", subject: "n.subject" },
+    ...{ reason: "n.reason", grantedBy: "g.name", grantedAt: moment("n.granted_at") },
+    ...{ expiresOn: "n.expires_on::text", revokedAt: moment("n.revoked_at"), revokedBy: "r.name" },
+  },
+  conditions: {
+    ...{ jobId: equals("n.job_id", "uuid"), siteId: equals("s.id", "uuid") },
+    ...{ grantedById: equals("n.granted_by_id", "uuid"), standing: IN_STATE, q: HOLDS_TEXT },
+  },
+};
 
 export const NONCONFORMANCES: SqlList = {
   alias: "n",
@@ -8,11 +25,13 @@ export const NONCONFORMANCES: SqlList = {
     LEFT JOIN job j ON j.firm_id = n.firm_id AND j.id = n.job_id
     LEFT JOIN firmware_release r ON r.firm_id = n.firm_id AND r.id = n.release_id
     LEFT JOIN person o ON o.firm_id = n.firm_id AND o.id = n.owner_id
-    LEFT JOIN person p ON p.firm_id = n.firm_id AND p.id = n.opened_by_id`,
+    LEFT JOIN person p ON p.firm_id = n.firm_id AND p.id = n.opened_by_id
+    LEFT JOIN person e ON e.firm_id = n.firm_id AND e.id = n.effect_by_id`,
   columns: {
     ...{ reference: "n.reference", kind: "n.kind", title: "n.title", state: "n.state" },
     ...{ site: "s.reference", unit: "u.serial", job: "j.reference", release: "r.level" },
     ...{ cause: "n.cause", containment: "n.containment", correction: "n.correction" },
+    ...{ effectDueOn: "n.effect_due_on::text", effectBy: "e.name" },
     ...{ effectCheck: "n.effect_check", dueOn: "n.due_on::text", owner: "o.name" },
     ...{ openedBy: "p.name", openedAt: moment("n.opened_at"), closedAt: moment("n.closed_at") },
   },
@@ -22,6 +41,7 @@ export const NONCONFORMANCES: SqlList = {
     siteId: equals("n.site_id", "uuid"),
     releaseId: equals("n.release_id", "uuid"),
     dueBefore: "(n.state <> 'closed' AND n.due_on < ?::date)",
+    effectBefore: "(n.state <> 'closed' AND n.effect_due_on < ?::date)",
   },
 };
 

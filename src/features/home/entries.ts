@@ -1,6 +1,5 @@
 import { Temporal } from "temporal-polyfill";
 import type { FirmTransaction } from "../../db/scope.ts";
-import { isOverdue } from "../../domain/corrective/follow-up.ts";
 import { dayBounds, localTime } from "../../domain/dates/zone-time.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
@@ -10,8 +9,8 @@ import { evaluateJob } from "../close-out/evaluate.ts";
 import { slowestSites } from "../fleet/store.ts";
 import { shown } from "../instruments/shown.ts";
 import { listInstruments } from "../instruments/store.ts";
-import { nonconformancesDue } from "../nonconformances/store.ts";
 import { countUndecided } from "../tablet/held-store.ts";
+import { followUpsDue } from "./follow-ups-due.ts";
 import type { Entry, SectionName } from "./sections.ts";
 import {
   concessionsEnding,
@@ -28,7 +27,6 @@ const LINES = 8;
 const JOBS_EVALUATED = 12;
 const REASONS_TOLD = 2;
 const DAYS_AHEAD = 30;
-const FOLLOW_UP_AHEAD = 7;
 const INSTRUMENTS_READ = 60;
 
 export interface Viewer {
@@ -96,21 +94,6 @@ const overdue: Reader = async (tx, { today, language }) => {
     detail: say(language, "home.unitsBelow", { units }),
     tag: { kind: "bad", mark: "✕", text: say(language, "home.daysOver", { days: daysOver }) },
   }));
-};
-
-const nonconformances: Reader = async (tx, { today, language }) => {
-  const day = Temporal.PlainDate.from(today).add({ days: FOLLOW_UP_AHEAD }).toString();
-  return (await nonconformancesDue(tx, day, LINES)).map(({ id, reference, title, ...row }) => {
-    const dueOn = row.dueOn?.toISOString().slice(0, 10) ?? today;
-    const over = isOverdue({ state: row.state, dueOn }, today);
-    const text = say(language, over ? "home.overdueSince" : "home.dueOn", {
-      day: plainDay(language, dueOn),
-    });
-    return {
-      ...{ href: `/nonconformances/${id}`, text: `${reference} ${title}` },
-      tag: { kind: over ? "bad" : "warn", mark: over ? "✕" : "▲", text },
-    };
-  });
 };
 
 const mails: Reader = async (tx, { language }) =>
@@ -191,7 +174,7 @@ export const READERS: Readonly<Record<SectionName, Reader>> = {
   blocked,
   held,
   overdue,
-  nonconformances,
+  nonconformances: (tx, viewer) => followUpsDue(tx, viewer, LINES),
   mails,
   instruments,
   qualifications,

@@ -17,6 +17,7 @@ const MORE: Readonly<Partial<Record<SectionName, string>>> = {
   overdue: "/firmware?overdue=true",
   mails: "/outbox",
   instruments: "/instruments?sort=dueOn",
+  concessions: "/concessions?sort=expires",
   records: "/jobs?state=closed",
 };
 

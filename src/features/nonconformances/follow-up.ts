@@ -19,11 +19,15 @@ export interface Who {
 /** Undefined when the same failed update is on record already. */
 export async function openNonconformance(
   tx: FirmTransaction,
-  { dueOn, ...fields }: NewNonconformance,
+  { dueOn, effectDueOn, ...fields }: NewNonconformance,
   { personId, now }: Who,
 ) {
   const row = await referringTo(() =>
-    addNonconformance(tx, { ...fields, ...day(dueOn), openedById: personId }, now),
+    addNonconformance(
+      tx,
+      { ...fields, ...days({ dueOn, effectDueOn }), openedById: personId },
+      now,
+    ),
   );
   if (row?.jobId) {
     const body = { kind: row.kind, nonconformanceId: row.id, personId, reference: row.reference };
@@ -35,15 +39,17 @@ export async function openNonconformance(
 export async function followUp(
   tx: FirmTransaction,
   { id, version }: { id: string; version: number },
-  { dueOn, state, ...change }: NonconformanceEdit,
+  { dueOn, effectDueOn, state: asked, ...change }: NonconformanceEdit,
   { personId, language, now }: Who,
 ) {
   const before = await findNonconformance(tx, id);
   if (!before) throw notFound("nonconformance");
+  // What keeps it from doing more harm is what "contained" means.
+  const state = asked ?? (before.state === "open" && change.containment ? "contained" : undefined);
   if (state === "closed") refuseUnfinished({ ...before, ...change }, language);
   const moves = state !== undefined && state !== before.state;
   const ended = moves ? { state, closedAt: state === "closed" ? now : null } : {};
-  const edit = { ...change, ...day(dueOn), ...ended };
+  const edit = { ...change, ...days({ dueOn, effectDueOn }), ...ended };
   const after = await referringTo(() => editNonconformance(tx, id, version, edit));
   if (!after) throw editedMeanwhile();
   const changed = FOLLOWED.filter((name) => String(before[name]) !== String(after[name]));
@@ -56,8 +62,8 @@ export async function followUp(
 }
 
 const FOLLOWED = [
-  ...(["title", "containment", "cause", "correction", "effectCheck"] as const),
-  ...(["dueOn", "ownerId", "state"] as const),
+  ...(["title", "containment", "cause", "correction"] as const),
+  ...(["effectDueOn", "effectById", "dueOn", "ownerId", "state"] as const),
 ];
 
 function refuseUnfinished(facts: Parameters<typeof missingToClose>[0], language: ShownLanguage) {
@@ -67,8 +73,12 @@ function refuseUnfinished(facts: Parameters<typeof missingToClose>[0], language:
   throw invalid(`/body/${missing}`, say(language, key));
 }
 
-const day = (text: string | null | undefined) =>
-  text === undefined ? {} : { dueOn: text === null ? null : new Date(text) };
+type Days = Record<"dueOn" | "effectDueOn", string | null | undefined>;
+
+function days(given: Days): Partial<Record<keyof Days, Date | null>> {
+  const said = Object.entries(given).filter(([, text]) => text !== undefined);
+  return Object.fromEntries(said.map(([name, text]) => [name, text ? new Date(text) : null]));
+}
 
 /** A reference to what the firm does not have is refused by the keys of the database. */
 async function referringTo<Result>(write: () => Promise<Result>): Promise<Result> {

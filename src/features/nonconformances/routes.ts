@@ -134,6 +134,7 @@ const shown = ({ firmId: _firm, ...row }: Row) => ({
   ...row,
   state: row.state as (typeof STATES)[number],
   dueOn: row.dueOn?.toISOString().slice(0, 10) ?? null,
+  effectDueOn: row.effectDueOn?.toISOString().slice(0, 10) ?? null,
   openedAt: row.openedAt.toISOString(),
   closedAt: row.closedAt?.toISOString() ?? null,
 });

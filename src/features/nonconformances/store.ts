@@ -13,6 +13,8 @@ export interface NonconformanceFields {
   containment?: string | null;
   correction?: string | null;
   effectCheck?: string | null;
+  effectDueOn?: Date | null;
+  effectById?: string | null;
   dueOn?: Date | null;
   ownerId?: string | null;
   openedById?: string | null;
@@ -39,19 +41,23 @@ export interface NonconformanceFilter {
   releaseId?: string;
   /** Not closed, and due before that day. */
   dueBefore?: Date;
+  /** Not closed, and its effect to be seen before that day. */
+  effectBefore?: Date;
   before?: string;
   most: number;
 }
 
 /** The latest first. */
 export async function listNonconformances(tx: FirmTransaction, filter: NonconformanceFilter) {
-  const { before, most, dueBefore, ...where } = filter;
+  const { before, most, dueBefore, effectBefore, ...where } = filter;
   const given = Object.entries(where).filter(([, value]) => value !== undefined);
   return tx.nonconformance.findMany({
     where: {
       ...{ firmId: tx.firmId, ...Object.fromEntries(given) },
       ...(before ? { id: { lt: before } } : {}),
-      ...(dueBefore ? { dueOn: { lt: dueBefore }, NOT: { state: "closed" } } : {}),
+      ...(dueBefore || effectBefore ? { NOT: { state: "closed" } } : {}),
+      ...(dueBefore ? { dueOn: { lt: dueBefore } } : {}),
+      ...(effectBefore ? { effectDueOn: { lt: effectBefore } } : {}),
     },
     orderBy: { id: "desc" },
     take: most,
@@ -63,6 +69,16 @@ export async function nonconformancesDue(tx: FirmTransaction, day: string, most:
   return tx.nonconformance.findMany({
     where: { firmId: tx.firmId, state: { not: "closed" }, dueOn: { lte: new Date(day) } },
     orderBy: [{ dueOn: "asc" }, { id: "asc" }],
+    take: most,
+  });
+}
+
+/** Not closed, their effect to be seen by that day or before, the longest due first. */
+export async function effectsDue(tx: FirmTransaction, day: string, most: number) {
+  return tx.nonconformance.findMany({
+    where: { firmId: tx.firmId, state: { not: "closed" }, effectDueOn: { lte: new Date(day) } },
+    include: { effectBy: { select: { name: true } } },
+    orderBy: [{ effectDueOn: "asc" }, { id: "asc" }],
     take: most,
   });
 }

@@ -21,6 +21,8 @@ export const home = {
   "home.notDelivered": "not delivered",
   "home.dueOn": "due {day}",
   "home.overdueSince": "overdue since {day}",
+  "home.effectDueOn": "look at the effect by {day}",
+  "home.effectOverdueSince": "effect check overdue since {day}",
   "home.notFit": "not fit now",
   "home.ends": "ends {day}",
   "home.ended": "ended {day}",

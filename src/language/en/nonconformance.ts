@@ -1,4 +1,7 @@
+import { concessions } from "./concessions.ts";
+
 export const nonconformance = {
+  ...concessions,
   "nonconformance.title": "Nonconformances",
   "nonconformance.what": "What does not conform",
   "nonconformance.kind": "Kind",
@@ -32,5 +35,30 @@ export const nonconformance = {
   "nonconformance.owner": "Who sees to it",
   "nonconformance.all": "All nonconformances",
   "nonconformance.needsCause": "Say what the cause was before it is closed.",
-  "nonconformance.needsCheck": "Say how it was seen that the change works before it is closed.",
+  "nonconformance.needsCheck":
+    "Say that the change was seen to work, and how, before it is closed.",
+  "nonconformance.about": "What it is and who sees to it",
+  "nonconformance.containmentIs": "What was done at once",
+  "nonconformance.causeIs": "Why it happened, found out, not guessed",
+  "nonconformance.correctionIs": "What is done otherwise from now on",
+  "nonconformance.keepStep": "Keep this step",
+  "nonconformance.notYet": "Nothing is written here yet.",
+  "nonconformance.step.done": "done",
+  "nonconformance.step.next": "next",
+  "nonconformance.step.later": "later",
+  "nonconformance.effectDueOn": "Effect to be seen by",
+  "nonconformance.effectBy": "Who looks whether it works",
+  "nonconformance.effectOverdueOnly": "Only overdue effect checks",
+  "nonconformance.verdict": "Verdict",
+  "nonconformance.verdict.effective": "effective",
+  "nonconformance.verdict.not-effective": "not effective",
+  "nonconformance.note": "How that was seen",
+  "nonconformance.verdictNote":
+    "Effective closes it. Not effective opens it again: another correction is the next step.",
+  "nonconformance.judge": "Keep the verdict",
+  "nonconformance.judgeLater":
+    "Cause and correction come first; then it is seen whether the change works.",
+  "nonconformance.judgeCause": "Say what the cause was before its correction is judged.",
+  "nonconformance.judgeCorrection": "Say what was changed before its effect is judged.",
+  "nonconformance.checked": "checked: {correction} (cause: {cause})",
 } as const;

@@ -24,6 +24,8 @@ export const home: Translation<typeof import("../en/home.ts").home> = {
   "home.notDelivered": "sin entregar",
   "home.dueOn": "vence el {day}",
   "home.overdueSince": "atrasada desde el {day}",
+  "home.effectDueOn": "comprobar el efecto hasta el {day}",
+  "home.effectOverdueSince": "comprobación del efecto atrasada desde el {day}",
   "home.notFit": "no apto ahora",
   "home.ends": "termina el {day}",
   "home.ended": "terminó el {day}",

@@ -1,7 +1,9 @@
 import type { Translation } from "../translation.ts";
+import { concessions } from "./concessions.ts";
 
 export const nonconformance: Translation<typeof import("../en/nonconformance.ts").nonconformance> =
   {
+    ...concessions,
     "nonconformance.title": "No conformidades",
     "nonconformance.what": "Qué no es conforme",
     "nonconformance.kind": "Clase",
@@ -35,5 +37,30 @@ export const nonconformance: Translation<typeof import("../en/nonconformance.ts"
     "nonconformance.owner": "Quién se encarga",
     "nonconformance.all": "Todas las no conformidades",
     "nonconformance.needsCause": "Diga cuál fue la causa antes de cerrarla.",
-    "nonconformance.needsCheck": "Diga cómo se vio que el cambio funciona antes de cerrarla.",
+    "nonconformance.needsCheck":
+      "Diga que se vio que el cambio funciona, y cómo, antes de cerrarla.",
+    "nonconformance.about": "Qué es y quién se encarga",
+    "nonconformance.containmentIs": "Qué se hizo enseguida",
+    "nonconformance.causeIs": "Por qué ocurrió, averiguado y no supuesto",
+    "nonconformance.correctionIs": "Qué se hace de otro modo desde ahora",
+    "nonconformance.keepStep": "Guardar este paso",
+    "nonconformance.notYet": "Aquí aún no hay nada escrito.",
+    "nonconformance.step.done": "hecho",
+    "nonconformance.step.next": "siguiente",
+    "nonconformance.step.later": "después",
+    "nonconformance.effectDueOn": "Efecto por comprobar hasta",
+    "nonconformance.effectBy": "Quién comprueba si funciona",
+    "nonconformance.effectOverdueOnly": "Solo comprobaciones atrasadas",
+    "nonconformance.verdict": "Veredicto",
+    "nonconformance.verdict.effective": "eficaz",
+    "nonconformance.verdict.not-effective": "no eficaz",
+    "nonconformance.note": "Cómo se vio",
+    "nonconformance.verdictNote":
+      "Eficaz la cierra. No eficaz la abre de nuevo: el paso siguiente es otra corrección.",
+    "nonconformance.judge": "Guardar el veredicto",
+    "nonconformance.judgeLater":
+      "Primero la causa y la corrección; después se ve si el cambio funciona.",
+    "nonconformance.judgeCause": "Diga cuál fue la causa antes de juzgar su corrección.",
+    "nonconformance.judgeCorrection": "Diga qué se cambió antes de juzgar su efecto.",
+    "nonconformance.checked": "comprobado: {correction} (causa: {cause})",
   };
