@@ -125,7 +125,7 @@ test("a model and a crew are made by their forms, and the steps count down", asy
   };
   const wrong = await post("/product-models", { ...model, attributes: "terminalTorqueNm 8.6" });
   expect(wrong.status).toBe(422);
-  expect(wrong.text).toContain("line 1 is not of the form name &#x3D; value");
+  expect(wrong.text).toContain("la línea 1 no tiene la forma nombre &#x3D; valor");
   expect(wrong.text).toContain("terminalTorqueNm 8.6</textarea>");
   const right = await post("/product-models", {
     ...model,
@@ -134,7 +134,7 @@ test("a model and a crew are made by their forms, and the steps count down", asy
   expect(right.status).toBe(303);
   const twice = await post("/product-models", model);
   expect(twice.status).toBe(422);
-  expect(twice.text).toContain("There is a product model FERN-5 already");
+  expect(twice.text).toContain("Ya hay un modelo FERN-5.");
   const list = await html("/product-models");
   const id = /\/product-models\/([0-9a-f-]{36})/.exec(list.text)?.[1];
   const form = await html(`/product-models/${id}`);

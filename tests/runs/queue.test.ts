@@ -58,6 +58,7 @@ describe("the scheduled work", () => {
     const instances = await Promise.all(starts);
     const schedules = await query("SELECT name, cron FROM pgboss.schedule ORDER BY name");
     expect(schedules).toEqual([
+      { name: "draw-papers", cron: "*/5 * * * *" },
       { name: "evidence-exports", cron: "* * * * *" },
       { name: "firmware-notice", cron: "*/5 * * * *" },
       { name: "firmware-rings", cron: "23 * * * *" },
@@ -67,7 +68,9 @@ describe("the scheduled work", () => {
       { name: "recurring-inspections", cron: "31 * * * *" },
       { name: "send-mail", cron: "* * * * *" },
       { name: "send-webhooks", cron: "* * * * *" },
+      { name: "time-stamps", cron: "*/10 * * * *" },
       { name: "visit-mails", cron: "* * * * *" },
+      { name: "warranty-reminders", cron: "*/10 * * * *" },
     ]);
     for (const sql of [
       "CREATE TABLE pgboss.mine (id int)",

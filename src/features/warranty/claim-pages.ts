@@ -32,7 +32,7 @@ const PageQuery = z.object({
   state: asked(z.enum(CLAIM_STATES)),
   unitId: asked(z.guid()),
 });
-const NewQuery = z.object({ unitId: z.guid() });
+const NewQuery = z.object({ unitId: z.guid().optional() });
 
 export const warrantyClaimPages: Feature = async (app, { db, now }) => {
   app.get(PATH, {
@@ -96,7 +96,11 @@ export const warrantyClaimPages: Feature = async (app, { db, now }) => {
 
   app.get(`${PATH}/new`, {
     schema: { operationId: "newWarrantyClaimPage", hide: true, querystring: NewQuery },
-    handler: async (request, reply) => showNew(request, reply, request.query.unitId),
+    handler: async (request, reply) => {
+      const { unitId } = request.query;
+      // A claim is about a unit: without one, the list says where to begin.
+      return unitId ? showNew(request, reply, unitId) : reply.redirect(PATH, 303);
+    },
   });
 
   app.post(PATH, {
