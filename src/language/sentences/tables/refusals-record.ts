@@ -27,5 +27,7 @@ export const refusalsRecord = {
   "is told when the claim is settled": "se indica cuando se resuelve la reclamación",
   "did not come in a swap for the unit of this claim. Record the swap first.":
     "no llegó en una sustitución del equipo de esta reclamación. Anote antes la sustitución.",
+  "A nonconformance takes at most {most} effect checks.":
+    "Una no conformidad admite {most} comprobaciones de efecto.",
   "Give both temperatures or none.": "Indique las dos temperaturas o ninguna.",
 } as const;
