@@ -1,7 +1,9 @@
+import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
 import { inFirm } from "../db/scope.ts";
 import { readFirm } from "../features/firms/store.ts";
 import { todayOfFirm } from "../features/firms/today.ts";
+import { dropMailFiles } from "../features/mail/mail-files.ts";
 import { allPeriods, FORGOTTEN, overBefore } from "../features/privacy/retention.ts";
 import { forgetOld } from "../features/privacy/store.ts";
 import { eachFirm, type OnFailure, stopAtOnce } from "./each-firm.ts";
@@ -17,6 +19,7 @@ const FORGET_BATCH = 1000;
 /** Removes what is over; returns how many rows. */
 export async function purge(
   db: Database,
+  { dataFolder }: Pick<Config, "dataFolder">,
   now: Date,
   onFailure: OnFailure = stopAtOnce,
 ): Promise<number> {
@@ -25,13 +28,17 @@ export async function purge(
   await eachFirm(db, onFailure, async ({ id }) => {
     removed += await untilEmpty(() => purgeReplies(db, id, before(REPLIES_KEPT_MS)));
     removed += await untilEmpty(() => purgeSessions(db, id, now));
-    removed += await forgetFor(db, id, now);
+    removed += await forgetFor({ db, dataFolder }, id, now);
   });
   return removed;
 }
 
 /** What the firm keeps no longer, each kind by its own period. */
-async function forgetFor(db: Database, firmId: string, now: Date): Promise<number> {
+async function forgetFor(
+  { db, dataFolder }: { db: Database; dataFolder: string },
+  firmId: string,
+  now: Date,
+): Promise<number> {
   const { periods, today, timeZone } = await inFirm(db, firmId, async (tx) => ({
     periods: await allPeriods(tx),
     today: await todayOfFirm(tx, now),
@@ -42,9 +49,11 @@ async function forgetFor(db: Database, firmId: string, now: Date): Promise<numbe
     const months = periods[kind];
     if (months === null) continue;
     const before = overBefore(today, months, timeZone);
-    forgotten += await untilEmpty(() =>
-      inFirm(db, firmId, (tx) => forgetOld(tx, kind, before, FORGET_BATCH)),
-    );
+    forgotten += await untilEmpty(async () => {
+      const ids = await inFirm(db, firmId, (tx) => forgetOld(tx, kind, before, FORGET_BATCH));
+      if (kind === "mails") await dropMailFiles(dataFolder, ids);
+      return ids.length;
+    });
   }
   return forgotten;
 }

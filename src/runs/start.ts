@@ -124,7 +124,7 @@ const purgeRun = (
   name: "purge",
   cron: "17 3 * * *",
   work: async () => {
-    const removed = await purge(db, now(), onFailure);
+    const removed = await purge(db, config, now(), onFailure);
     const uploads = await purgePhotoUploads(db, config.dataFolder, now(), onFailure);
     const imports = await purgeImports(db, config, now(), onFailure);
     const exports = await purgeEvidenceExports(db, config, now(), onFailure);

@@ -34,6 +34,13 @@ const titles = async (query: string) =>
     (row: { title: string }) => row.title,
   );
 
+const STEPS: readonly Record<string, string>[] = [
+  { containment: "Ida locked the cellar" },
+  { cause: "Haste" },
+  { correction: "Two people close up", effectDueOn: "2026-12-09", effectById: "" },
+  {},
+];
+
 describe("the follow-up of a nonconformance", () => {
   test("is in its job's ledger step by step, by names of what changed, not by words", async () => {
     const { jobId } = desk;
@@ -50,13 +57,7 @@ describe("the follow-up of a nonconformance", () => {
       "Say what the cause was before it is closed.",
     ]);
     const version = await versionOf();
-    const steps: Record<string, string>[] = [
-      { containment: "Ida locked the cellar" },
-      { cause: "Haste" },
-      { correction: "Two people close up", effectDueOn: "2026-12-09", effectById: "" },
-      {},
-    ];
-    for (const step of steps) {
+    for (const step of STEPS) {
       const sent = await desk.post(path, { version: await versionOf(), ...step }, "manager");
       expect(sent.status, sent.text).toBe(303);
     }

@@ -1,8 +1,7 @@
 // Erasure (Regulation (EU) 2016/679, Articles 17 and 20): nothing that names the customer is left
 // in any table, and the records of the jobs verify as before.
-import { existsSync, mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { verifyBag } from "../../src/cli/verify-bag.ts";
 import { inFirm } from "../../src/db/scope.ts";
@@ -17,6 +16,7 @@ import {
   unpack,
 } from "../support/evidence-bag.ts";
 import type { PracticeJob } from "../support/practice-job.ts";
+import { tablesWith } from "../support/tables-with.ts";
 
 const NOW = new Date("2026-11-25T17:00:00Z");
 const WORDS = ["Ottoline Quill", "o.quill@post.example", "+44 7700 900123", "9 Tern Wharf"];
@@ -72,29 +72,15 @@ async function addMail(textBody: string, mailCustomerId: string | null) {
   return id;
 }
 
-/** Tables of the database that hold one of the words, in whatever column, bytes as hex too. */
-async function tablesWith(plain: readonly string[]): Promise<string[]> {
-  const words = [...plain, ...plain.map((word) => Buffer.from(word).toString("hex"))];
-  const client = new pg.Client({ connectionString: stage.service.ownerUrl });
-  await client.connect();
-  try {
-    const { rows } = await client.query<{ name: string }>(
-      `SELECT relname AS name FROM pg_class
-        WHERE relkind = 'r' AND relnamespace = 'public'::regnamespace`,
-    );
-    const found: string[] = [];
-    for (const { name } of rows) {
-      const { rowCount } = await client.query(
-        `SELECT FROM "${name}" t WHERE EXISTS (
-          SELECT FROM unnest($1::text[]) w WHERE strpos(lower(t::text), lower(w)) > 0) LIMIT 1`,
-        [words],
-      );
-      if (rowCount) found.push(name);
-    }
-    return found.sort();
-  } finally {
-    await client.end();
-  }
+const data = () => ({ dataFolder: join(stage.folder, "data") });
+
+/** Mails as files that hold one of the words. */
+function mailFilesWith(words: readonly string[]): string[] {
+  const folder = join(data().dataFolder, "mail");
+  return readdirSync(folder).filter((name) => {
+    const text = readFileSync(join(folder, name), "utf8");
+    return words.some((word) => text.includes(word));
+  });
 }
 
 describe("a customer", () => {
@@ -121,7 +107,8 @@ describe("a customer", () => {
   });
 
   test("once erased, is in no table any more, and the job's evidence verifies", async () => {
-    const before = await tablesWith(WORDS);
+    const before = await tablesWith(stage.service.ownerUrl, WORDS);
+    expect(mailFilesWith(WORDS)).toHaveLength(2);
     expect(before).toEqual(
       expect.arrayContaining(["change_record", "customer", "mail", "mail_attachment", "site"]),
     );
@@ -135,7 +122,8 @@ describe("a customer", () => {
       201,
       expect.objectContaining({ customers: 1, sites: 1, jobs: 1, mails: 2 }),
     ]);
-    expect(await tablesWith(WORDS)).toEqual([]);
+    expect(await tablesWith(stage.service.ownerUrl, WORDS)).toEqual([]);
+    expect(mailFilesWith(WORDS)).toEqual([]);
     const { firmId } = stage.service.firm;
     expect(existsSync(join(stage.folder, "data", "papers", firmId, job.jobId))).toBe(false);
     const again = await as("owner").post(path).send({ reason: "Once more" });
@@ -179,10 +167,12 @@ describe("what is no part of the technical record", () => {
         }),
       );
     await read();
-    await purge(stage.service.db, NOW);
+    await purge(stage.service.db, data(), NOW);
     expect((await read()).textBody).toBe("Long ago");
-    await purge(stage.service.db, new Date("2026-11-26T17:00:00Z"));
+    expect(mailFilesWith(["Long ago"])).toHaveLength(1);
+    await purge(stage.service.db, data(), new Date("2026-11-26T17:00:00Z"));
     expect((await read()).textBody).toBe("Erased");
+    expect(mailFilesWith(["Long ago"])).toEqual([]);
     const messages = await as("office").get(`/api/v1/jobs/${job.jobId}/messages`);
     expect(messages.text).toContain("Long ago too");
     const zero = { mails: 0, messages: null, changes: null, customers: null };

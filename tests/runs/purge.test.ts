@@ -1,5 +1,6 @@
 import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { readConfig } from "../../src/config.ts";
 import { inFirm } from "../../src/db/scope.ts";
 import { purge } from "../../src/runs/purge.ts";
 import { startService, type TestService } from "../support/app.ts";
@@ -10,6 +11,7 @@ beforeAll(async () => {
 });
 afterAll(() => service.stop());
 
+const config = readConfig({}, ".data/tests");
 const NOW = new Date("2026-11-25T03:17:00Z");
 const ago = (ms: number) => new Date(NOW.getTime() - ms);
 const DAY_MS = 24 * 3_600_000;
@@ -42,7 +44,7 @@ test("what is over goes, however much it is, and what is not over stays", async 
   await service.db.prisma.signInThrottle.createMany({
     data: [throttle("old", ago(DAY_MS + 1)), throttle("kept", ago(DAY_MS))],
   });
-  expect(await purge(service.db, NOW)).toBe(2500 + 1 + 1);
+  expect(await purge(service.db, config, NOW)).toBe(2500 + 1 + 1);
   const left = await inFirm(service.db, firmId, async (tx) => [
     (await tx.idempotencyKey.findMany({})).map(({ key }) => key),
     (await tx.session.findMany({})).map(({ id }) => id),
@@ -50,7 +52,7 @@ test("what is over goes, however much it is, and what is not over stays", async 
   expect(left).toEqual([["kept"], [lasting.id]]);
   const throttles = await service.db.prisma.signInThrottle.findMany({});
   expect(throttles.map(({ key }) => key)).toEqual(["kept"]);
-  expect(await purge(service.db, NOW)).toBe(0);
+  expect(await purge(service.db, config, NOW)).toBe(0);
   const theirSessions = await inFirm(service.db, other.firmId, (tx) => tx.session.count());
   expect(theirSessions).toBe(5);
 });

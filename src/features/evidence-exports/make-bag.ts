@@ -14,6 +14,7 @@ import { sealManifest } from "../evidence/seal-manifest.ts";
 import { sealRecord } from "../evidence/seal-record.ts";
 import { currentKey } from "../evidence/signing-key.ts";
 import { readFirm } from "../firms/store.ts";
+import { type House, readHouse } from "../papers/house.ts";
 import { keepExport } from "./export-folder.ts";
 import { ExportScope } from "./schemas.ts";
 import { jobsInScope, type ScopedJob } from "./scope-store.ts";
@@ -32,6 +33,8 @@ export interface MadeBag {
 /** What is known of the bag while it is made. */
 interface Making {
   key: KeyRow;
+  /** How its papers look, the same for every job. */
+  house: House;
   jobs: { folder: string; head: string; entries: number; id: string; reference: string }[];
   /** Day of the latest change to any of the records. */
   latest: string;
@@ -43,14 +46,14 @@ export async function makeBag(task: Task): Promise<MadeBag> {
   const { desk, row, lease } = task;
   const { db, config, firmId } = desk;
   const place = { db, now: desk.now, dataFolder: config.dataFolder };
-  const { key, firm } = await inFirm(db, firmId, async (tx) => ({
+  const { key, firm, house } = await inFirm(db, firmId, async (tx) => ({
     key: await currentKey(tx, place),
     firm: await readFirm(tx),
+    house: await readHouse(tx),
   }));
-  const making: Making = {
-    ...{ key, jobs: [], latest: "1970-01-01" },
-    stamp: { stampedAt: null, stampProblem: null },
-  };
+  const stamp = { stampedAt: null, stampProblem: null };
+  const making: Making = { key, house, jobs: [], latest: "1970-01-01", stamp };
+  const name = row.fileName.slice(0, -".zip".length);
   const service = timeStampService(config);
   const parts: BagParts = {
     key,
@@ -61,7 +64,7 @@ export async function makeBag(task: Task): Promise<MadeBag> {
     payload: payload(task, making),
     info: () => ({
       "Source-Organization": firm.name,
-      "External-Identifier": row.fileName.slice(0, -".zip".length),
+      "External-Identifier": name,
       "External-Description": `Evidence of ${row.title}`,
       "Bagging-Date": making.latest,
       Jobs: String(making.jobs.length),
@@ -75,7 +78,7 @@ export async function makeBag(task: Task): Promise<MadeBag> {
     },
   };
   const sums = newSums();
-  const bag = zipBag(row.fileName.slice(0, -".zip".length), bagFiles(parts, sums), sums);
+  const bag = zipBag(name, bagFiles(parts, sums), sums);
   const kept = await keepExport({ ...place, firmId, exportId: row.id }, bag, lease.workerId);
   return { ...kept, ...making.stamp, jobsTotal: making.jobs.length };
 }
@@ -140,7 +143,7 @@ async function filesOf({ desk, row }: Task, job: ScopedJob, making: Making): Pro
   const folder = bagFolder(job);
   making.jobs.push({ folder, head, entries, id: job.id, reference: job.reference });
   if (at.slice(0, 10) > making.latest) making.latest = at.slice(0, 10);
-  const sources = recordSources(desk, { firmId, jobId: job.id, record });
+  const sources = recordSources(desk, { firmId, jobId: job.id, record, house: making.house });
   const paper = sources.certificate();
   paper.catch(() => undefined);
   return recordFiles(folder, record, { ...sources, certificate: () => paper });

@@ -4,7 +4,7 @@ import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Context } from "../../web/feature.ts";
 import { listLedger } from "../ledger/store.ts";
-import { readHouse } from "../papers/house.ts";
+import { type House, readHouse } from "../papers/house.ts";
 import { certificate } from "../papers/make-paper.ts";
 import { openPhoto, photoBytes } from "../photos/folder.ts";
 import { timeStampService } from "./ask-for-stamp.ts";
@@ -35,10 +35,10 @@ export async function exportBag(
   const { db, config, now } = context;
   const { dataFolder } = config;
   const place: KeyPlace = { db, now, dataFolder };
-  const record = await inFirm(db, firmId, async (tx) => {
+  const { record, house } = await inFirm(db, firmId, async (tx) => {
     const sealed = await sealRecord(tx, place, jobId, personId);
     await requirePhotos(dataFolder, firmId, sealed);
-    return sealed;
+    return { record: sealed, house: await readHouse(tx) };
   });
   const { reference } = record.job;
   const sums = newSums();
@@ -49,7 +49,7 @@ export async function exportBag(
       ...{ title: `job ${reference}`, jobs: 0, entries: record.extent.seq },
       ...{ ledgers: "data/ledger", certificates: certificatesAddress(config, firmId) },
     },
-    payload: recordFiles("data", record, recordSources(context, { firmId, jobId, record })),
+    payload: recordFiles("data", record, recordSources(context, { firmId, jobId, record, house })),
     info: () => infoOf(record),
     service,
     seal: async (manifest) => {
@@ -84,16 +84,14 @@ interface Sealed {
   firmId: string;
   jobId: string;
   record: SealedRecord;
+  house: House;
 }
 
 export const recordSources = (
   context: Pick<Context, "db" | "config">,
-  { firmId, jobId, record }: Sealed,
+  { firmId, jobId, record, house }: Sealed,
 ) => ({
-  certificate: async () => {
-    const house = await inFirm(context.db, firmId, (tx) => readHouse(tx));
-    return certificate(context.config, { firmId, jobId, record, house });
-  },
+  certificate: () => certificate(context.config, { firmId, jobId, record, house }),
   photo: (sha256: string) => openPhoto(context.config.dataFolder, firmId, sha256),
   ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
 });

@@ -2,12 +2,12 @@
 import { randomUUID } from "node:crypto";
 import { existsSync } from "node:fs";
 import { mkdir, rename, writeFile } from "node:fs/promises";
-import { join } from "node:path";
 import nodemailer from "nodemailer";
 import type { Config } from "../../config.ts";
 import { isAddressUseless } from "../../domain/mail/smtp-reply.ts";
 import type { WaitingMail } from "./claim-store.ts";
 import { composeRaw, message } from "./compose.ts";
+import { mailFile, mailFolder } from "./mail-files.ts";
 
 /** Refused "for-good" and "for-now" is this mail; with "no-server" no other would fare better. */
 export type Delivery =
@@ -77,11 +77,11 @@ function refusal(error: SmtpError): Delivery {
 }
 
 function filePost(config: Config): Post {
-  const folder = join(config.dataFolder, "mail");
+  const folder = mailFolder(config.dataFolder);
   return {
     kind: "files",
     file: async (mail) => {
-      const path = join(folder, `${mail.id}.eml`);
+      const path = mailFile(config.dataFolder, mail.id);
       if (existsSync(path)) return;
       const composed = await composeRaw(config, mail);
       await mkdir(folder, { recursive: true, mode: 0o700 });

@@ -1,14 +1,12 @@
 // Requirement: what is held about a customer can be erased, and the technical record still verifies
 // (Regulation (EU) 2016/679, Articles 17 and 20). The ledger holds no address and no name of a
 // customer but the one beside a signature, which is kept as proof (Article 17(3)(e)).
-import { rm } from "node:fs/promises";
-import { join } from "node:path";
 import type { Database } from "../../db/client.ts";
 import { type Actor, type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { findCustomer } from "../customers/store.ts";
 import { appendToLedger } from "../ledger/store.ts";
-import { mailsOfCustomer } from "../mail/customer-mails-store.ts";
+import { dropMailFiles } from "../mail/mail-files.ts";
 import { dropPapers } from "../papers/kept-papers.ts";
 import { addErasure, eraseCustomer, findErasure } from "./store.ts";
 
@@ -26,14 +24,13 @@ export async function eraseInRecord(tx: FirmTransaction, ask: ErasureAsk, now: D
   const before = await findErasure(tx, customerId);
   if (before) return { erasure: before, jobIds: [], mailIds: [] };
   if (!customer.archivedAt || customer.mergedIntoId) throw standing(customer);
-  const mailIds = await mailsOfCustomer(tx, customerId);
   const counts = await eraseCustomer(tx, customerId);
   const erasure = await addErasure(tx, { customerId, reason, counts, personId }, now);
   const body = { erasureId: erasure.id, personId };
   for (const jobId of counts.jobs) {
     await appendToLedger(tx, jobId, { kind: "record.erased", body, at: now });
   }
-  return { erasure, jobIds: counts.jobs, mailIds };
+  return { erasure, jobIds: counts.jobs, mailIds: counts.mails };
 }
 
 /** Files go after the transaction: until then it may still be undone. */
@@ -43,7 +40,7 @@ export async function dropFiles(
   { jobIds, mailIds }: { jobIds: readonly string[]; mailIds: readonly string[] },
 ): Promise<void> {
   for (const jobId of jobIds) await dropPapers({ dataFolder, firmId, jobId });
-  for (const id of mailIds) await rm(join(dataFolder, "mail", `${id}.eml`), { force: true });
+  await dropMailFiles(dataFolder, mailIds);
 }
 
 const standing = ({

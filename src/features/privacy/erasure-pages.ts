@@ -8,6 +8,7 @@ import { IdParams } from "../../web/fields.ts";
 import { type FormBody, readForm, refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
+import { findCustomer } from "../customers/store.ts";
 import { readFirm } from "../firms/store.ts";
 import { erase } from "./erase.ts";
 import { countInstalled, readPersonalData } from "./personal-data-store.ts";
@@ -33,7 +34,10 @@ export const erasurePages: Feature = async (app, { db, config, now }) => {
         show(request, reply.code(code), id, { typed: request.body, problems });
       const read = readForm(NewErasure, typed);
       if (!read.ok) return refuse(422, read.problems);
-      const reference = await referenceOf(request, id);
+      const { firmId } = signedIn(request);
+      const customer = await inFirm(db, firmId, (tx) => findCustomer(tx, id));
+      if (!customer) throw notFound("customer");
+      const { reference } = customer;
       // What cannot be undone is not done by one slip of a finger.
       if (confirm.trim().toUpperCase() !== reference) {
         const problem = say(request.language, "privacy.confirmProblem", { reference });
@@ -48,13 +52,6 @@ export const erasurePages: Feature = async (app, { db, config, now }) => {
       return reply.redirect(`/customers/${id}/erasure`, 303);
     },
   });
-
-  async function referenceOf(request: FastifyRequest, id: string): Promise<string> {
-    const { firmId } = signedIn(request);
-    const data = await inFirm(db, firmId, (tx) => readPersonalData(tx, id));
-    if (!data) throw notFound("customer");
-    return data.customer.reference;
-  }
 
   async function show(
     request: FastifyRequest,

@@ -2,17 +2,19 @@ import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
 import type { RetentionKind } from "./schemas.ts";
 
-export interface ErasedCounts {
+/** What an erasure met. */
+export interface Erased {
   customers: number;
   sites: number;
   /** Ids of the jobs whose records stay. */
   jobs: string[];
-  mails: number;
+  /** Ids of the mails that were emptied. */
+  mails: string[];
 }
 
 /** Takes away what is held about an archived customer; the database refuses any other. */
-export async function eraseCustomer(tx: FirmTransaction, id: string): Promise<ErasedCounts> {
-  const [row] = await tx.$queryRaw<{ counts: ErasedCounts }[]>`
+export async function eraseCustomer(tx: FirmTransaction, id: string): Promise<Erased> {
+  const [row] = await tx.$queryRaw<{ counts: Erased }[]>`
     SELECT erase_customer(${id}::uuid) AS counts`;
   if (!row) throw new Error("erase_customer answered nothing");
   return row.counts;
@@ -21,12 +23,13 @@ export async function eraseCustomer(tx: FirmTransaction, id: string): Promise<Er
 export interface ErasureRow {
   customerId: string;
   reason: string;
-  counts: ErasedCounts;
+  counts: Erased;
   personId: string;
 }
 
 export async function addErasure(tx: FirmTransaction, row: ErasureRow, now: Date) {
-  const counts = { ...row.counts, jobs: row.counts.jobs.length };
+  const { jobs, mails } = row.counts;
+  const counts = { ...row.counts, jobs: jobs.length, mails: mails.length };
   return tx.erasure.create({
     data: { ...row, counts, firmId: tx.firmId, id: uuidv7(), erasedAt: now },
     include: WITH_NAMES,
@@ -88,14 +91,14 @@ export async function putRetention(
   });
 }
 
-/** At most a batch of what came before the moment; returns how many. */
+/** At most a batch of what came before the moment; the ids of what was forgotten. */
 export async function forgetOld(
   tx: FirmTransaction,
   kind: RetentionKind,
   before: Date,
   most: number,
-): Promise<number> {
-  const [row] = await tx.$queryRaw<{ count: number }[]>`
-    SELECT forget_old(${kind}, ${before}, ${most}::int) AS count`;
-  return row?.count ?? 0;
+): Promise<string[]> {
+  const [row] = await tx.$queryRaw<{ ids: string[] }[]>`
+    SELECT forget_old(${kind}, ${before}, ${most}::int) AS ids`;
+  return row?.ids ?? [];
 }
