@@ -40,6 +40,14 @@ export const SETTINGS = z.object({
     .max(200)
     .default(16)
     .describe("connections kept open"),
+  DATABASE_REPLICA_URL: z
+    .url({ protocol: /^postgres(ql)?$/ })
+    .optional()
+    .describe("a server that follows DATABASE_URL's: asked for lists and exports, if it keeps up"),
+  DATABASE_POOLED: z
+    .stringbool()
+    .default(false)
+    .describe("DATABASE_URL leads through a pooler in transaction mode, such as PgBouncer"),
   PUBLIC_URL: z
     .url({ protocol: /^https?$/ })
     .optional()

@@ -11,6 +11,18 @@ export interface Database {
   pool: pg.Pool;
   /** Both of them, to look at how busy they are. */
   pools: Readonly<Record<string, pg.Pool>>;
+  /** Whether a connection keeps what was prepared on it: behind a pooler none does. */
+  keepsPrepared: boolean;
+  /** A server that follows this one and may be asked for lists; see `forReading` of scope.ts. */
+  replica?: Replica;
+  close(): Promise<void>;
+}
+
+/** A server that follows the first, to be asked for lists. */
+export interface Replica {
+  db: Database;
+  /** Whether it answers, and has all that was written ten seconds ago. */
+  isFit(): boolean;
   close(): Promise<void>;
 }
 
@@ -19,6 +31,8 @@ export interface DatabaseOptions {
   poolSize: number;
   /** Step down to this role after connecting, when the URL's own role is a greater one. */
   role?: string;
+  /** The address leads through a pooler that lends a connection for one transaction. */
+  pooled?: boolean;
   slowQueries?: { leastMs: number; tell(query: SlowQuery): void };
 }
 
@@ -27,10 +41,7 @@ export function connect(options: DatabaseOptions): Database {
     connectionString: options.url,
     application_name: "holdpoint",
     connectionTimeoutMillis: 10_000,
-    idle_in_transaction_session_timeout: 60_000,
-    statement_timeout: 60_000,
-    // Prisma takes every timestamptz for UTC, whatever zone the server would write it in.
-    options: `-c timezone=UTC${options.role ? ` -c role=${options.role}` : ""}`,
+    ...(options.pooled ? {} : startingSettings(options.role)),
   };
   const half = Math.ceil(options.poolSize / 2);
   // Prisma sends the parts of one query side by side, which only a pipelining connection may take.
@@ -41,7 +52,11 @@ export function connect(options: DatabaseOptions): Database {
   pool.on("error", () => undefined);
   // So may one at work: its queries tell of it, and without a listener the process would end.
   for (const each of [prismaPool, pool]) {
-    each.on("connect", (client) => client.on("error", () => undefined));
+    each.on("connect", (client) => {
+      client.on("error", () => undefined);
+      // A pooler takes no settings at the start; this one it carries from server to server.
+      if (options.pooled) void client.query("SET TIME ZONE 'UTC'").catch(() => undefined);
+    });
   }
   const { slowQueries: slow } = options;
   if (slow) for (const each of [prismaPool, pool]) watchQueries(each, slow.leastMs, slow.tell);
@@ -50,9 +65,17 @@ export function connect(options: DatabaseOptions): Database {
     prisma,
     pool,
     pools: { prisma: prismaPool, direct: pool },
+    keepsPrepared: options.pooled !== true,
     close: async () => {
       await prisma.$disconnect();
       await Promise.all([prismaPool.end(), pool.end()]);
     },
   };
 }
+
+/** Prisma takes every timestamptz for UTC, whatever zone the server would write it in. */
+const startingSettings = (role: string | undefined): pg.PoolConfig => ({
+  idle_in_transaction_session_timeout: 60_000,
+  statement_timeout: 60_000,
+  options: `-c timezone=UTC${role ? ` -c role=${role}` : ""}`,
+});

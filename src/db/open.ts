@@ -5,6 +5,7 @@ import { connect, type Database } from "./client.ts";
 import { type RunningCluster, startCluster } from "./embedded/cluster.ts";
 import type { ClusterWatch } from "./embedded/keep-running.ts";
 import { migrate } from "./migrate.ts";
+import { followReplica, type ReplicaWatch } from "./replica.ts";
 import { allowStepDown, prepareEmbedded, readRoleFacts } from "./roles.ts";
 import type { SlowQuery } from "./slow-queries.ts";
 
@@ -24,6 +25,7 @@ export interface OpenDatabase {
 export interface DatabaseWatch {
   cluster?: ClusterWatch;
   slowQuery?(query: SlowQuery): void;
+  replica?: ReplicaWatch;
 }
 
 const slowQueries = ({ SLOW_QUERY_MS: leastMs }: Config, { slowQuery: tell }: DatabaseWatch) =>
@@ -79,6 +81,8 @@ async function closingOnFailure<T>(cluster: RunningCluster, work: () => Promise<
 
 async function openGiven(config: Config, url: string, watch: DatabaseWatch): Promise<OpenDatabase> {
   const ownerUrl = config.DATABASE_OWNER_URL ?? url;
+  const pooled = config.DATABASE_POOLED;
+  if (pooled && !config.DATABASE_OWNER_URL) throw new Error(POOLED_NEEDS);
   await migrate(ownerUrl);
   const poolSize = config.DATABASE_POOL_SIZE;
   const facts = await readRoleFacts(url);
@@ -91,6 +95,18 @@ async function openGiven(config: Config, url: string, watch: DatabaseWatch): Pro
   }
   if (greater) await allowStepDown(url);
   const role = greater ? { role: "holdpoint_app" } : {};
-  const db = connect({ url, poolSize, ...role, ...slowQueries(config, watch) });
-  return { db, ownerUrl, url, embedded: false, close: () => db.close(), ...role };
+  const own = { poolSize, pooled, ...role, ...slowQueries(config, watch) };
+  const db = connect({ url, ...own });
+  const replicaUrl = config.DATABASE_REPLICA_URL;
+  if (replicaUrl)
+    db.replica = followReplica(db, connect({ url: replicaUrl, ...own }), watch.replica);
+  const close = async (): Promise<void> => {
+    await db.replica?.close();
+    await db.close();
+  };
+  return { db, ownerUrl, url, embedded: false, close, ...role };
 }
+
+const POOLED_NEEDS =
+  "With DATABASE_POOLED, set DATABASE_OWNER_URL to the owner's address on the server itself, " +
+  "past the pooler: behind it no migration can be kept apart from another.";

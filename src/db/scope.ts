@@ -49,6 +49,9 @@ export async function inFirmAs<T>(
   );
 }
 
+/** Where a list may be read: the replica where there is one that keeps up, else the one server. */
+export const forReading = (db: Database): Database => (db.replica?.isFit() ? db.replica.db : db);
+
 /** A statement for `inFirmPipelined`; a name makes it prepared once per connection. */
 export interface Statement {
   name?: string;
@@ -79,7 +82,8 @@ export async function inFirmPipelined<T>(
   const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
     const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId)];
     started = true;
-    const batch = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
+    const all = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
+    const batch = db.keepsPrepared ? all : all.map(({ name: _, ...unnamed }) => unnamed);
     return settle(
       batch.map((statement) => client.query(statement)),
       faults,

@@ -43,9 +43,6 @@ export class Killable {
     const child = spawn(process.execPath, [MAIN], {
       env: {
         PATH: process.env.PATH,
-        ...(process.env.NODE_COMPILE_CACHE
-          ? { NODE_COMPILE_CACHE: process.env.NODE_COMPILE_CACHE }
-          : {}),
         DATA_DIR: this.#folder,
         ...{ PORT: "0", DEMO: "false", RUNS: "false", LOG_LEVEL: "silent" },
       },

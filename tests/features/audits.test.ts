@@ -48,7 +48,7 @@ describe("an audit sample", () => {
     await browsed.getByRole("button", { name: "Open a nonconformance" }).first().click();
     await browsed.waitForURL(/\/nonconformances\/[0-9a-f-]{36}$/);
     const heading = browsed.getByRole("heading", { level: 1 });
-    expect(await heading.innerText()).toMatch(/^N-\d{4}-\d{4} Audit finding on J-/);
+    expect(await heading.textContent()).toMatch(/^N-\d{4}-\d{4} Audit finding on J-/);
     await browsed.context().close();
     const { text } = await page(drawn);
     expect(text).toContain("✕ rejected");

@@ -44,7 +44,7 @@ export function blindDatabase(db: Database): BlindDatabase {
   });
   return {
     ...{ pool, prisma: prisma as unknown as Database["prisma"] },
-    ...{ pools: db.pools, close: db.close },
+    ...{ pools: db.pools, keepsPrepared: db.keepsPrepared, close: db.close },
     mistake: (from, to = "") => {
       own = from;
       other = to;

@@ -28,7 +28,14 @@ const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-pra
 /** What axe-core finds against WCAG 2.2 AA, one line each; nothing where it finds nothing. */
 export async function accessibilityFaults(page: Page): Promise<string[]> {
   await page.evaluate(AXE);
-  const run = `axe.run(document, ${JSON.stringify({ runOnly: RULES })})
+  return faultsFound(page, RULES);
+}
+
+/** Of a page that was looked through before: what its other colours alone can change. */
+export const contrastFaults = (page: Page): Promise<string[]> => faultsFound(page, ["cat.color"]);
+
+async function faultsFound(page: Page, tags: readonly string[]): Promise<string[]> {
+  const run = `axe.run(document, ${JSON.stringify({ runOnly: tags, resultTypes: ["violations"] })})
     .then(({ violations }) => violations.flatMap(({ id, nodes }) =>
       nodes.map(({ target, failureSummary }) => id + " " + target + " " + failureSummary)))`;
   return page.evaluate(run) as Promise<string[]>;

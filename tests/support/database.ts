@@ -23,12 +23,21 @@ export async function testDatabase(): Promise<TestDatabase> {
   url.username = "holdpoint_app";
   url.password = "test";
   const appUrl = url.toString();
-  const db = connect({ url: appUrl, poolSize: 8 });
+  const db = connectAsAsked(appUrl);
   const drop = async (): Promise<void> => {
     await db.close();
     await asSuperuser(serverUrl, `DROP DATABASE ${name} WITH (FORCE)`);
   };
   return { db, ownerUrl, appUrl, drop };
+}
+
+/** Straight to the server, or through the pooler whose port TEST_POOLER_PORT names. */
+function connectAsAsked(appUrl: string): Database {
+  const port = process.env.TEST_POOLER_PORT;
+  if (!port) return connect({ url: appUrl, poolSize: 8 });
+  const url = new URL(appUrl);
+  url.port = port;
+  return connect({ url: url.toString(), poolSize: 8, pooled: true });
 }
 
 async function asSuperuser(serverUrl: string, sql: string): Promise<void> {

@@ -97,7 +97,7 @@ describe("language", () => {
     const text = "console.log(1);";
     expect(checkConsole(code(text))).toHaveLength(1);
     expect(checkConsole(code(text, "tests/a.test.ts"))).toHaveLength(1);
-    for (const path of ["src/main.ts", "src/cli/people.ts", "bench/gate.ts"]) {
+    for (const path of ["src/serve.ts", "src/cli/people.ts", "bench/gate.ts"]) {
       expect(checkConsole(code(text, path))).toEqual([]);
     }
     expect(checkConsole(code("// console.log"))).toEqual([]);

@@ -22,7 +22,7 @@ export function checkErasable(files: readonly ProjectFile[]): string[] {
   });
 }
 
-const MAY_PRINT = /^(?:src\/(?:main\.ts|cli\.ts|cli\/|walkthrough\/)|bench\/|prisma\/)/;
+const MAY_PRINT = /^(?:src\/(?:serve\.ts|cli\.ts|cli\/|walkthrough\/)|bench\/|prisma\/)/;
 
 /** The program logs through its logger; only what talks to a terminal uses console. */
 export function checkConsole(files: readonly ProjectFile[]): string[] {

@@ -58,6 +58,7 @@ const FOLDERS = [
 ];
 const ROOT_FILES: Readonly<Record<string, string>> = {
   "main.ts": "main",
+  "serve.ts": "main",
   "cli.ts": "cli",
   "config.ts": "ground",
   "errors.ts": "ground",

@@ -11,6 +11,8 @@ export interface ClusterWatch {
 }
 
 export const READY = "ready to accept connections";
+/** A server that follows another says so in its own words. */
+const IS_READY = /ready to accept (?:read-only )?connections/;
 const REVIVAL_TRIES = 60;
 const REVIVAL_PAUSE_MS = 250;
 
@@ -56,7 +58,7 @@ export async function untilReady(child: ChildProcess): Promise<string> {
     const stderr = child.stderr;
     const onData = (chunk: Buffer): void => {
       log += chunk;
-      if (!log.includes(READY)) return;
+      if (!IS_READY.test(log)) return;
       stderr?.off("data", onData);
       stderr?.resume();
       resolve(READY);

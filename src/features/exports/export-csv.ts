@@ -1,4 +1,4 @@
-import { inFirm } from "../../db/scope.ts";
+import { forReading, inFirm } from "../../db/scope.ts";
 import { CSV_MARK, csvLines } from "../../web/csv.ts";
 import { dueCsv } from "../firmware/due-csv.ts";
 import type { DueFilter } from "../firmware/due-schemas.ts";
@@ -21,7 +21,7 @@ export async function exportCsv<Filter extends object>(
   return (async function* () {
     let count = 0;
     yield CSV_MARK + csvLines([list.columns]);
-    for await (const rows of list.pages(taker, filter)) {
+    for await (const rows of list.pages({ ...taker, db: forReading(taker.db) }, filter)) {
       if (rows.length > 0) yield csvLines(rows);
       count += rows.length;
     }

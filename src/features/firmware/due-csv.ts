@@ -1,4 +1,6 @@
+import { forReading } from "../../db/scope.ts";
 // The whole due list as CSV, a page of it in memory at a time.
+
 import type { Database } from "../../db/client.ts";
 import { CSV_MARK, csvLines } from "../../web/csv.ts";
 import { type DueRequest, dueSites, type SiteDue } from "./due-list.ts";
@@ -13,7 +15,7 @@ const COLUMNS = [
 export async function* dueCsv(db: Database, asked: DueRequest): AsyncGenerator<string> {
   yield CSV_MARK + csvLines([COLUMNS]);
   for (let after: string | undefined; ; ) {
-    const sites = await dueSites(db, asked, { after, most: A_PAGE });
+    const sites = await dueSites(forReading(db), asked, { after, most: A_PAGE });
     if (sites.length > 0) yield csvLines(sites.flatMap(rowsOf));
     after = sites.at(-1)?.id;
     if (sites.length < A_PAGE) return;

@@ -1,3 +1,4 @@
+import { forReading } from "../../db/scope.ts";
 import type { Feature } from "../../web/feature.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
@@ -23,7 +24,7 @@ export const firmwareDueRoutes: Feature = async (app, { db, now }) => {
       const { limit, cursor, ...filter } = request.query;
       const { firmId } = signedIn(request);
       const page = { after: afterId(cursor), most: limit + 1 };
-      const sites = await dueSites(db, { firmId, filter, now: now() }, page);
+      const sites = await dueSites(forReading(db), { firmId, filter, now: now() }, page);
       const blocks = await whatBlocks(db, firmId, sites.slice(0, limit));
       const shown = sites.map((site) => ({ ...site, blockedBy: blocks.get(site.id) ?? [] }));
       return toPage(request, reply, shown, limit, (site) => site.id);
@@ -39,6 +40,10 @@ export const firmwareDueRoutes: Feature = async (app, { db, now }) => {
       response: { 200: DueCounts, ...problems(401, 403, 422) },
     },
     handler: async (request) =>
-      dueCounts(db, { firmId: signedIn(request).firmId, filter: request.query, now: now() }),
+      dueCounts(forReading(db), {
+        firmId: signedIn(request).firmId,
+        filter: request.query,
+        now: now(),
+      }),
   });
 };

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { inFirm } from "../../db/scope.ts";
+import { forReading, inFirm } from "../../db/scope.ts";
 import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
@@ -37,8 +37,11 @@ export const firmwarePages: Feature = async (app, { db, now }) => {
       const { cursor, ...filter } = request.query;
       const { firmId } = signedIn(request);
       const asked = { firmId, filter, now: now() };
-      const counts = await dueCounts(db, asked);
-      const found = await dueSites(db, asked, { after: afterId(cursor), most: SITES_A_PAGE + 1 });
+      const counts = await dueCounts(forReading(db), asked);
+      const found = await dueSites(forReading(db), asked, {
+        after: afterId(cursor),
+        most: SITES_A_PAGE + 1,
+      });
       const models = await inFirm(db, firmId, (tx) => listProductModels(tx, { most: MODELS_MOST }));
       const sites = found.slice(0, SITES_A_PAGE);
       const blocks = await whatBlocks(db, firmId, sites);

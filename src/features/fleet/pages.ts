@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type FirmTransaction, inFirm } from "../../db/scope.ts";
+import { type FirmTransaction, forReading, inFirm } from "../../db/scope.ts";
 import { drawPlaces } from "../../domain/charts/place-chart.ts";
 import { drawStepChart } from "../../domain/charts/step-chart.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
@@ -33,7 +33,7 @@ export const fleetPages: Feature = async (app, { db, now }) => {
     schema: { operationId: "fleetPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
       const { language } = request;
-      const data = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const data = await inFirm(forReading(db), signedIn(request).firmId, async (tx) => {
         const { timeZone } = await readFirm(tx);
         const today = localDay(now().toISOString(), timeZone);
         const levels = await countByLevel(tx);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { inFirm } from "../../db/scope.ts";
+import { forReading, inFirm } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
 import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
 import type { Feature } from "../../web/feature.ts";
@@ -47,7 +47,7 @@ export const fleetRoutes: Feature = async (app, { db, now }) => {
       response: { 200: FleetCounts, ...problems(401, 403) },
     },
     handler: async (request) =>
-      inFirm(db, signedIn(request).firmId, async (tx) => {
+      inFirm(forReading(db), signedIn(request).firmId, async (tx) => {
         const { timeZone } = await readFirm(tx);
         const today = localDay(now().toISOString(), timeZone);
         const levels = (await countByLevel(tx)).map(
