@@ -14,7 +14,7 @@ import { exportPath } from "../src/features/evidence-exports/export-folder.ts";
 import { findEvidenceExport } from "../src/features/evidence-exports/store.ts";
 import { workOn } from "../src/features/evidence-exports/work.ts";
 import { makeCommissioningRecord } from "../src/features/papers/make-paper.ts";
-import { openPhoto } from "../src/features/photos/folder.ts";
+import { fileStorage } from "../src/features/photos/files.ts";
 
 export interface EvidenceStep {
   kind: "photos" | "papers" | "export";
@@ -63,11 +63,12 @@ const SUMS = { sha256: true, sha512: true } as const;
 async function photos(db: Database, { folder, firmId }: EvidenceStep): Promise<Outcome> {
   const rows = await inFirm(db, firmId, (tx) => tx.photo.findMany({ select: SUMS }));
   const sha512 = new Map(rows.map((row) => [row.sha256, row.sha512 ?? undefined]));
+  const storage = fileStorage({ dataFolder: folder });
   const payload = readdirSync(join(folder, "photos"), { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map(({ parentPath, name }) => ({
       ...{ name: `data/photos/${name}.jpg`, sha256: name, sha512: sha512.get(name) },
-      open: async () => openPhoto(folder, basename(dirname(parentPath)), name),
+      open: async () => storage.open({ firmId: basename(dirname(parentPath)), sha256: name }),
     }));
   const parts: BagParts = {
     key: { ...{ id: "", sealedKey: new Uint8Array(), createdAt: new Date() }, ...NO_KEY },

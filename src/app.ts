@@ -19,6 +19,7 @@ import { NAVIGATION } from "./navigation.ts";
 import { PAGES } from "./pages.ts";
 import { TAGS } from "./tags.ts";
 import { guardRoutes } from "./web/access.ts";
+import { refuseOverload } from "./web/back-pressure.ts";
 import { keepOutOfCaches } from "./web/caches.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
 import type { App } from "./web/feature.ts";
@@ -63,6 +64,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
   });
   keepOutOfCaches(app);
+  refuseOverload(app, db);
   await registerSession(app, {
     secret: options.jwtSecret,
     isLive: (session) => liveness.isLive(session),

@@ -70,6 +70,11 @@ const COMMANDS: Record<string, Command> = {
     does: "checks a backup whole, then restores it into an empty database and data folder",
     run: async (args) => (await import("./cli/restore.ts")).restore(args),
   },
+  "photos-to-bucket": {
+    usage: "photos-to-bucket",
+    does: "copies photos and documents from DATA_DIR into PHOTO_BUCKET_URL; may be run again",
+    run: async () => (await import("./cli/photos-to-bucket.ts")).photosToBucket(),
+  },
   verify: {
     usage: "verify BAG [--certificates FILE] | ledger [--firm ID]",
     does: "checks an evidence bag, ZIP file or folder, or the ledgers and checkpoints kept here",

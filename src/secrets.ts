@@ -1,5 +1,5 @@
 import { randomBytes } from "node:crypto";
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { existsSync, linkSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { z } from "zod";
 
@@ -26,10 +26,18 @@ export function readSecrets(dataFolder: string): Secrets {
     jwtSecret: randomSecret(),
   };
   mkdirSync(dataFolder, { recursive: true });
-  // Written whole or not at all: half a file of keys would lock the database away.
-  writeFileSync(`${file}.new`, JSON.stringify(fresh, null, 2), { mode: 0o600, flush: true });
-  renameSync(`${file}.new`, file);
-  return fresh;
+  // Written whole or not at all: half a file of keys would lock the database away. By a link, so
+  // that of two instances that start on one folder for the first time both keep the same.
+  const own = `${file}.${process.pid}.new`;
+  writeFileSync(own, JSON.stringify(fresh, null, 2), { mode: 0o600, flush: true });
+  try {
+    linkSync(own, file);
+  } catch (error) {
+    if ((error as { code?: unknown }).code !== "EEXIST") throw error;
+  } finally {
+    rmSync(own, { force: true });
+  }
+  return SECRETS.parse(JSON.parse(readFileSync(file, "utf8")));
 }
 
 const randomSecret = (): string => randomBytes(32).toString("base64url");

@@ -54,7 +54,7 @@ async function backupTo(target: string, keys: Keys): Promise<void> {
     const archive = new ArchiveWriter(madeAt);
     const quiet = tellingProgress(() => `${megabytes(archive.bytes)} so far`);
     const written = writeOut(target, archive, keys);
-    const made = makeBackup({ ownerUrl: owner.ownerUrl, dataFolder }, archive, madeAt);
+    const made = makeBackup({ ownerUrl: owner.ownerUrl, home: config }, archive, madeAt);
     // Whichever fails first ends the other.
     made.catch((error: Error) => archive.fail(error));
     const [end] = await Promise.all([made, written]).finally(quiet);

@@ -33,6 +33,10 @@ export async function restore(args: string[]): Promise<void> {
   const aside = await restoreChecked(config, path, keys, contents);
   console.log(`Restored into ${config.dataFolder}. Mails and notices that went out after the`);
   console.log("backup go out again from here: start with RUNS=false to look around first.");
+  if (config.PHOTO_BUCKET_URL) {
+    console.log("Photos and documents lie there too: bring them into the bucket with the command");
+    console.log("photos-to-bucket before the service starts.");
+  }
   if (aside) console.log(`What was there before lies in ${aside}.`);
 }
 

@@ -17,14 +17,14 @@ export async function importOutbox(args: string[]): Promise<void> {
     throw new Error("Say: tablet import FILE --as ADDRESS, the address of who brings it in.");
   }
   const address = values.as;
-  await withDatabase(async (db, { dataFolder }) => {
+  await withDatabase(async (db, config) => {
     const person = await findPersonByEmail(db, address);
     if (!person?.active) throw new Error(`Nobody who may sign in has the address ${address}.`);
     const receiver = {
       db,
       firmId: person.firmId,
       personId: person.id,
-      dataFolder,
+      home: config,
       now: () => new Date(),
       onFault: (error: unknown, opId: string) => console.error(`${opId}:`, error),
     };

@@ -32,7 +32,7 @@ export async function loadTalk(firm: Firm, jobIds: JobIds): Promise<void> {
   for (const { job, by, name, lines } of DOCUMENTS) {
     const document = { jobId: find(jobIds, job), name, bytes: onePagePdf(lines) };
     const session = sessionOf(firm, personOf(firm, by));
-    await receiveDocument(firm.db, firm.dataFolder, session, document, firm.now);
+    await receiveDocument(firm.db, firm, session, document, firm.now);
   }
   await seeToSnags(firm, jobIds);
 }

@@ -59,7 +59,7 @@ export async function workOnJob(scene: Scene, job: DemoJob, shift: Shift): Promi
   const wanted = new Set(answers.flatMap(({ photos = [] }) => photos));
   for (const { sha256, bytes } of scene.album.values()) {
     if (!wanted.has(sha256)) continue;
-    await receivePhoto(firm.db, firm.dataFolder, session, { jobId, sha256, bytes }, receivedAt);
+    await receivePhoto(firm.db, firm, session, { jobId, sha256, bytes }, receivedAt);
   }
   await submitAnswers(firm.db, session, jobId, answers, receivedAt);
   return doneAt;

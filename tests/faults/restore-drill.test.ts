@@ -7,7 +7,7 @@ import pg from "pg";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { makeKey } from "../../src/cli/backup/seal.ts";
 import { verifyLedgers } from "../../src/features/ledger/verify-ledgers.ts";
-import { photoPath } from "../../src/features/photos/folder.ts";
+import { pathOfFile } from "../../src/features/photos/folder.ts";
 import type { TestService } from "../support/app.ts";
 import { chanceOf, SEED } from "../support/chance.ts";
 import { clusterFolder, operate, startServiceIn, superuserUrl } from "../support/own-cluster.ts";
@@ -92,7 +92,7 @@ test(`a restored service has a true beginning of the work, with photos (${REPLAY
   const photos = await behind.query("SELECT firm_id, sha256 FROM photo");
   expect(photos.rowCount).toBeGreaterThanOrEqual(before);
   for (const { firm_id: firmId, sha256 } of photos.rows) {
-    const bytes = readFileSync(photoPath(found, firmId, sha256));
+    const bytes = readFileSync(pathOfFile(found, { firmId, sha256 }));
     expect(createHash("sha256").update(bytes).digest("hex")).toBe(sha256);
   }
 });

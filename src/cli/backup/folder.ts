@@ -4,7 +4,7 @@
 import { readdir } from "node:fs/promises";
 import { join, relative, sep } from "node:path";
 import type { KeptFile } from "../../db/backup/snapshot.ts";
-import { photoPath } from "../../features/photos/folder.ts";
+import { pathOfFile } from "../../features/photos/folder.ts";
 import { FOLDER } from "./format.ts";
 
 const STAGED = ["imports"];
@@ -22,7 +22,7 @@ export async function* listFolder(dataFolder: string): AsyncGenerator<string> {
 }
 
 export const keptName = (dataFolder: string, { firmId, sha256 }: KeptFile): string =>
-  nameOf(dataFolder, photoPath(dataFolder, firmId, sha256));
+  nameOf(dataFolder, pathOfFile(dataFolder, { firmId, sha256 }));
 
 const nameOf = (dataFolder: string, path: string): string =>
   `${FOLDER}${relative(dataFolder, path).split(sep).join("/")}`;

@@ -6,6 +6,7 @@ import { promisify } from "node:util";
 import { gzip } from "node:zlib";
 import { type Snapshot, withSnapshot } from "../../db/backup/snapshot.ts";
 import type { TableFacts } from "../../db/backup/tables.ts";
+import { type FilesHome, fileStorage } from "../../features/photos/files.ts";
 import { keptName, listFolder, pathOf } from "./folder.ts";
 import { DATABASE, type End, FORMAT, HEAD, type Head } from "./format.ts";
 import { type ArchiveWriter, numbered } from "./write-archive.ts";
@@ -16,14 +17,15 @@ const compress = promisify(gzip);
 
 export interface Source {
   ownerUrl: string;
-  dataFolder: string;
+  home: FilesHome;
 }
 
 export async function makeBackup(
-  { ownerUrl, dataFolder }: Source,
+  { ownerUrl, home }: Source,
   archive: ArchiveWriter,
   madeAt: Date,
 ): Promise<End> {
+  const { dataFolder } = home;
   return withSnapshot(ownerUrl, async (snapshot) => {
     const head = Buffer.from(`${JSON.stringify(headOf(snapshot, madeAt), null, 2)}\n`);
     await archive.add(HEAD, head);
@@ -35,7 +37,7 @@ export async function makeBackup(
     for (const table of snapshot.tables) {
       rows[table.name] = await addRows(archive, table, snapshot.rowsOf(table));
     }
-    return archive.finish({ rows, ...(await addKept(archive, snapshot, dataFolder)) });
+    return archive.finish({ rows, ...(await addKept(archive, snapshot, home)) });
   });
 }
 
@@ -94,12 +96,16 @@ function countRows(chunk: Buffer): number {
 
 const MISSING_TOLD = 1000;
 
-async function addKept(archive: ArchiveWriter, snapshot: Snapshot, dataFolder: string) {
+/** Photos and documents from wherever they lie: a restore puts them into a data folder. */
+async function addKept(archive: ArchiveWriter, snapshot: Snapshot, home: FilesHome) {
+  const storage = fileStorage(home);
   let files = 0;
   const missing: string[] = [];
   for await (const kept of snapshot.keptFiles()) {
-    const name = keptName(dataFolder, kept);
-    const added = await archive.addFile(name, pathOf(dataFolder, name));
+    const name = keptName(home.dataFolder, kept);
+    const size = await storage.size(kept);
+    const added =
+      size === undefined ? size : await archive.addStream(name, size, storage.open(kept));
     if (added?.sha256 === kept.sha256) files += 1;
     else if (missing.length < MISSING_TOLD) missing.push(name);
   }

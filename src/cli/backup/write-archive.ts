@@ -44,11 +44,15 @@ export class ArchiveWriter {
   async addFile(name: string, path: string): Promise<{ sha256: string } | undefined> {
     const size = await sizeOf(path);
     if (size === undefined) return;
+    const bytes = size === 0 ? Readable.from([]) : createReadStream(path, { end: size - 1 });
+    return this.addStream(name, size, bytes);
+  }
+
+  async addStream(name: string, size: number, bytes: Readable): Promise<{ sha256: string }> {
     requireName(name);
     const hash = createHash("sha256");
     const entry = this.#pack.entry({ ...this.#header(name), size });
-    const bytes = size === 0 ? Readable.from([]) : createReadStream(path, { end: size - 1 });
-    await pipeline(bytes, passing(hash, size, path), entry as unknown as Writable);
+    await pipeline(bytes, passing(hash, size, name), entry as unknown as Writable);
     const sha256 = hash.digest("hex");
     await this.#note(name, sha256, size);
     return { sha256 };
@@ -99,7 +103,7 @@ function requireName(name: string): void {
 }
 
 /** A file that got shorter meanwhile would leave a hole in the archive. */
-const passing = (hash: Hash, size: number, path: string) =>
+const passing = (hash: Hash, size: number, name: string) =>
   async function* (chunks: AsyncIterable<Buffer>) {
     let seen = 0;
     for await (const chunk of chunks) {
@@ -107,7 +111,7 @@ const passing = (hash: Hash, size: number, path: string) =>
       hash.update(chunk);
       yield chunk;
     }
-    if (seen !== size) throw new Error(`${path} changed while it was read. Back up again.`);
+    if (seen !== size) throw new Error(`${name} changed while it was read. Back up again.`);
   };
 
 const sizeOf = (path: string): Promise<number | undefined> =>

@@ -5,7 +5,7 @@ import { invalid, notFound, Problem } from "../../errors.ts";
 import type { SignedIn } from "../../web/session.ts";
 import { lockJob } from "../jobs/store.ts";
 import { appendToLedger } from "../ledger/store.ts";
-import { keepPhoto } from "../photos/folder.ts";
+import { type FilesHome, fileStorage } from "../photos/files.ts";
 import { readDocumentType } from "./document-type.ts";
 import { DOCUMENT_BYTES_MOST } from "./schemas.ts";
 import { countDocuments, findDocument, keepDocument, markRemoved } from "./store.ts";
@@ -23,7 +23,7 @@ export interface IncomingDocument {
 /** The file first, under its hash beside the photos; then row and ledger entry together. */
 export async function receiveDocument(
   db: Database,
-  dataFolder: string,
+  home: FilesHome,
   { firmId, personId }: Pick<SignedIn, "firmId" | "personId">,
   { jobId, name, bytes, sha256: said }: IncomingDocument,
   now: Date,
@@ -39,7 +39,7 @@ export async function receiveDocument(
   const type = await readDocumentType(bytes);
   if (!type.ok) throw new Problem("unsupported-type", type.problem);
   await inFirm(db, firmId, (tx) => requireRoom(tx, jobId));
-  await keepPhoto(dataFolder, firmId, sha256, bytes);
+  await fileStorage(home).keep({ firmId, sha256 }, bytes);
   return inFirm(db, firmId, async (tx) => {
     await requireRoom(tx, jobId);
     const { mediaType } = type;

@@ -7,7 +7,7 @@ import { afterId, toPage } from "../../web/paging.ts";
 import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findJob } from "../jobs/store.ts";
-import { openPhoto } from "../photos/folder.ts";
+import { openKept } from "../photos/open-kept.ts";
 import { attachmentNamed } from "./attachment.ts";
 import { receiveDocument, removeDocument } from "./keep-document.ts";
 import {
@@ -54,7 +54,7 @@ export const documentRoutes: Feature = async (app, { db, config, now }) => {
       const incoming = { jobId, sha256, bytes: request.body, ...request.query };
       const session = signedIn(request);
       const { document, added } = await receiveDocument(
-        ...([db, config.dataFolder, session, incoming, now()] as const),
+        ...([db, config, session, incoming, now()] as const),
       );
       return reply.code(added ? 201 : 200).send(shownDocument(document));
     },
@@ -101,12 +101,13 @@ export const documentRoutes: Feature = async (app, { db, config, now }) => {
       const { id, sha256 } = request.params;
       const row = await inFirm(db, firmId, (tx) => findDocument(tx, id, sha256));
       if (!row) throw notFound("document");
+      const file = await openKept(config, { firmId, sha256 });
       return reply
         .type(row.mediaType)
         .header("content-disposition", attachmentNamed(row.name, row.mediaType))
         .header("cache-control", "private, no-cache")
         .header("content-length", row.bytes)
-        .send(openPhoto(config.dataFolder, firmId, sha256) as never);
+        .send(file as never);
     },
   });
 

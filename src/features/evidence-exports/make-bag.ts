@@ -136,7 +136,7 @@ async function filesOf({ desk, row }: Task, job: ScopedJob, making: Making): Pro
   const record = await inFirm(db, firmId, async (tx) => {
     const exported = { exportId: row.id, key: making.key };
     const sealed = await sealRecord(tx, place, job.id, row.personId, exported);
-    await requirePhotos(config.dataFolder, firmId, sealed);
+    await requirePhotos(config, firmId, sealed);
     return sealed;
   });
   const { seq: entries, sha256: head, at } = record.extent;

@@ -6,7 +6,7 @@ import type { Context } from "../../web/feature.ts";
 import { listLedger } from "../ledger/store.ts";
 import { type House, readHouse } from "../papers/house.ts";
 import { certificate } from "../papers/make-paper.ts";
-import { openPhoto, photoBytes } from "../photos/folder.ts";
+import { type FilesHome, fileStorage } from "../photos/files.ts";
 import { timeStampService } from "./ask-for-stamp.ts";
 import { type BagParts, bagFiles } from "./bag-files.ts";
 import { recordFiles } from "./bag-payload.ts";
@@ -33,11 +33,10 @@ export async function exportBag(
   { firmId, personId, jobId, onUnstamped }: Export,
 ): Promise<{ fileName: string; bag: Readable }> {
   const { db, config, now } = context;
-  const { dataFolder } = config;
-  const place: KeyPlace = { db, now, dataFolder };
+  const place: KeyPlace = { db, now, dataFolder: config.dataFolder };
   const { record, house } = await inFirm(db, firmId, async (tx) => {
     const sealed = await sealRecord(tx, place, jobId, personId);
-    await requirePhotos(dataFolder, firmId, sealed);
+    await requirePhotos(config, firmId, sealed);
     return { record: sealed, house: await readHouse(tx) };
   });
   const { reference } = record.job;
@@ -92,18 +91,19 @@ export const recordSources = (
   { firmId, jobId, record, house }: Sealed,
 ) => ({
   certificate: () => certificate(context.config, { firmId, jobId, record, house }),
-  photo: (sha256: string) => openPhoto(context.config.dataFolder, firmId, sha256),
+  photo: (sha256: string) => fileStorage(context.config).open({ firmId, sha256 }),
   ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
 });
 
 /** Looked for before the first byte leaves: half a bag cannot be taken back. */
 export async function requirePhotos(
-  dataFolder: string,
+  home: FilesHome,
   firmId: string,
   { photos, job }: SealedRecord,
 ): Promise<void> {
+  const storage = fileStorage(home);
   for (const { sha256, bytes } of photos) {
-    if ((await photoBytes(dataFolder, firmId, sha256)) === bytes) continue;
+    if ((await storage.size({ firmId, sha256 })) === bytes) continue;
     const detail =
       `The photo ${sha256} of ${job.reference} is not in the data folder as it came in. ` +
       "Restore it from a backup, then export again.";

@@ -21,7 +21,7 @@ export const jobDocumentPages: Feature = async (app, { db, config, now }) => {
         const said = fields.name?.trim() || file.name.split(/[\\/]/).at(-1);
         const { name } = DocumentName.parse({ name: said?.slice(0, 160) || "Document" });
         const incoming = { jobId, name, bytes: file.bytes };
-        await receiveDocument(db, config.dataFolder, signedIn(request), incoming, now());
+        await receiveDocument(db, config, signedIn(request), incoming, now());
         return reply.redirect(`/jobs/${jobId}#documents`, 303);
       },
     });

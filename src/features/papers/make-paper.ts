@@ -85,7 +85,7 @@ interface Stated {
 }
 
 async function sourceOf(
-  { dataFolder, PUBLIC_URL }: Config,
+  config: Config,
   firmId: string,
   { records, extent, photos }: StatedRecord,
   house: House,
@@ -93,7 +93,10 @@ async function sourceOf(
   const shown = photos.slice(0, PHOTOS_MOST);
   return {
     ...{ files: records as unknown as RecordFiles, extent, ...house },
-    pictures: await smallCopies(dataFolder, firmId, shown),
-    checkAddress: PUBLIC_URL && new URL(`/check?head=${extent.sha256}`, PUBLIC_URL).href,
+    pictures: await smallCopies(config, firmId, shown),
+    checkAddress: checkAddress(config, extent),
   };
 }
+
+const checkAddress = ({ PUBLIC_URL }: Config, { sha256 }: { sha256: string }) =>
+  PUBLIC_URL && new URL(`/check?head=${sha256}`, PUBLIC_URL).href;

@@ -4,7 +4,7 @@ import type { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import sharp from "sharp";
 import type { PhotoRecord } from "../../domain/evidence/bag-record.ts";
-import { openPhoto, photoBytes } from "../photos/folder.ts";
+import { type FilesHome, fileStorage } from "../photos/files.ts";
 import type { PaperSource } from "./record.ts";
 
 const SIDE_PX_MOST = 560;
@@ -17,16 +17,17 @@ type Copies = PaperSource["pictures"];
 
 /** A photo that is not in the data folder as it came in, or cannot be read, has no copy. */
 export async function smallCopies(
-  dataFolder: string,
+  home: FilesHome,
   firmId: string,
   photos: readonly PhotoRecord[],
 ): Promise<Copies> {
+  const storage = fileStorage(home);
   const copies = new Map<string, NonNullable<ReturnType<Copies["get"]>>>();
   for (let at = 0; at < photos.length; at += AT_ONCE) {
     await Promise.all(
       photos.slice(at, at + AT_ONCE).map(async ({ sha256, bytes }) => {
-        if ((await photoBytes(dataFolder, firmId, sha256)) !== bytes) return;
-        const copy = await smallCopy(openPhoto(dataFolder, firmId, sha256));
+        if ((await storage.size({ firmId, sha256 })) !== bytes) return;
+        const copy = await smallCopy(storage.open({ firmId, sha256 }));
         if (copy) copies.set(sha256, copy);
       }),
     );

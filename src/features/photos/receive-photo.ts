@@ -4,7 +4,7 @@ import { inFirm } from "../../db/scope.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import type { SignedIn } from "../../web/session.ts";
 import { appendToLedger } from "../ledger/store.ts";
-import { keepPhoto } from "./folder.ts";
+import { type FilesHome, fileStorage } from "./files.ts";
 import { readPicture } from "./picture.ts";
 import { addPhoto, findPhoto, mayReceivePhoto } from "./store.ts";
 
@@ -22,7 +22,7 @@ export interface IncomingPhoto {
  */
 export async function receivePhoto(
   db: Database,
-  dataFolder: string,
+  home: FilesHome,
   session: Pick<SignedIn, "firmId" | "personId">,
   incoming: IncomingPhoto,
   now: Date,
@@ -37,7 +37,7 @@ export async function receivePhoto(
   const reading = await readPicture(bytes);
   if (!reading.ok) throw new Problem("unsupported-type", reading.problem);
   await inFirm(db, session.firmId, (tx) => requireWelcome(tx, jobId, sha256));
-  await keepPhoto(dataFolder, session.firmId, sha256, bytes);
+  await fileStorage(home).keep({ firmId: session.firmId, sha256 }, bytes);
   return inFirm(db, session.firmId, async (tx) => {
     await requireWelcome(tx, jobId, sha256);
     const added = await addPhoto(tx, {

@@ -1,3 +1,4 @@
+import { pipeline } from "node:stream";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
@@ -6,7 +7,7 @@ import { IdParams } from "../../web/fields.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { openPhoto } from "./folder.ts";
+import { openKept } from "./open-kept.ts";
 import { publishedCopy } from "./picture.ts";
 import { receivePhoto } from "./receive-photo.ts";
 import {
@@ -52,11 +53,7 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       const { id: jobId, sha256 } = request.params;
       const incoming = { jobId, sha256, bytes: request.body, ...request.query };
       const { photo, added } = await receivePhoto(
-        db,
-        config.dataFolder,
-        signedIn(request),
-        incoming,
-        now(),
+        ...([db, config, signedIn(request), incoming, now()] as const),
       );
       return reply.code(added ? 201 : 200).send(shown(photo));
     },
@@ -101,9 +98,8 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       const { id, sha256 } = request.params;
       const photo = await inFirm(db, firmId, (tx) => findPhoto(tx, id, sha256));
       if (!photo) throw notFound("photo");
-      const copy = openPhoto(config.dataFolder, firmId, sha256).pipe(
-        publishedCopy(request.query.size),
-      );
+      const file = await openKept(config, { firmId, sha256 });
+      const copy = pipeline(file, publishedCopy(request.query.size), () => undefined);
       return (
         reply
           .type("image/jpeg")

@@ -28,8 +28,8 @@ export const outboxRoutes: Feature = async (app, context) => {
       response: { 200: OutboxSummary, ...problems(401, 403, 413, 415, 422, 503) },
     },
     handler: async (request) => {
-      const { dataFolder } = context.config;
-      return receiveOutbox({ ...receiverOf(context, request), dataFolder }, request.body);
+      const receiver = { ...receiverOf(context, request), home: context.config };
+      return receiveOutbox(receiver, request.body);
     },
   });
 };

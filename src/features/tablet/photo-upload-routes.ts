@@ -24,7 +24,7 @@ export const photoUploadRoutes: Feature = async (app, { db, config, now }) => {
     { id, sha256 }: { id: string; sha256: string },
   ): UploadTarget => ({
     db,
-    dataFolder: config.dataFolder,
+    home: config,
     session: signedIn(request),
     jobId: id,
     sha256,

@@ -5,6 +5,7 @@ import type { Database } from "../../db/client.ts";
 import { inFirm } from "../../db/scope.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import type { SignedIn } from "../../web/session.ts";
+import type { FilesHome } from "../photos/files.ts";
 import { receivePhoto } from "../photos/receive-photo.ts";
 import { findPhoto, mayReceivePhoto } from "../photos/store.ts";
 import { writeBody } from "./photo-upload-body.ts";
@@ -23,7 +24,7 @@ const UPLOADS_MOST = 200;
 
 export interface UploadTarget {
   db: Database;
-  dataFolder: string;
+  home: FilesHome;
   session: SignedIn;
   jobId: string;
   sha256: string;
@@ -93,12 +94,12 @@ async function finish(
   target: UploadTarget,
   piece: UploadPiece,
 ): Promise<UploadStanding & { taken: boolean }> {
-  const { db, dataFolder, session, jobId, sha256 } = target;
+  const { db, home, session, jobId, sha256 } = target;
   const { itemId, subject, now } = piece;
   const bytes = await readUpload(placeOf(target));
   try {
     const incoming = { jobId, sha256, bytes, itemId, subject };
-    await receivePhoto(db, dataFolder, session, incoming, now);
+    await receivePhoto(db, home, session, incoming, now);
   } catch (error) {
     if (!(error instanceof Problem) || !USELESS.has(error.code)) throw error;
     await dropUpload(placeOf(target));
@@ -136,14 +137,14 @@ function requireRoom({ lengthBytes }: UploadPiece, end: number): void {
   throw invalid("/headers/upload-length", "is less than what was sent; send the whole length");
 }
 
-async function requirePlace({ dataFolder, session }: UploadTarget): Promise<void> {
-  if ((await countUploads(dataFolder, session.firmId)) < UPLOADS_MOST) return;
+async function requirePlace({ home, session }: UploadTarget): Promise<void> {
+  if ((await countUploads(home.dataFolder, session.firmId)) < UPLOADS_MOST) return;
   const sentence = `${UPLOADS_MOST} photos of your firm are on their way; let those arrive first.`;
   throw new Problem("busy", sentence, { retryAfterS: 60 });
 }
 
-const placeOf = ({ dataFolder, session, jobId, sha256 }: UploadTarget): UploadPlace => ({
-  dataFolder,
+const placeOf = ({ home, session, jobId, sha256 }: UploadTarget): UploadPlace => ({
+  dataFolder: home.dataFolder,
   firmId: session.firmId,
   jobId,
   sha256,

@@ -1,6 +1,7 @@
 // The last resort of a tablet that cannot send: its outbox as a file, taken in line by line. Each
 // operation goes the same way as one that was sent, so a file may come twice, or after its tablet.
 import { Problem } from "../../errors.ts";
+import type { FilesHome } from "../photos/files.ts";
 import { receivePhoto } from "../photos/receive-photo.ts";
 import { readIncoming } from "./ops-incoming.ts";
 import { linesOf } from "./outbox-lines.ts";
@@ -14,7 +15,7 @@ import { TabletOp } from "./schemas.ts";
 import { type Receiver, takeOp } from "./take-op.ts";
 
 export interface OutboxReceiver extends Receiver {
-  dataFolder: string;
+  home: FilesHome;
 }
 
 const NOTES_MOST = 100;
@@ -102,9 +103,9 @@ async function receivePicture(
   }
   const { base64, mediaType: _told, ...photo } = read.data;
   const incoming = { ...photo, bytes: Buffer.from(base64, "base64") };
-  const { db, dataFolder } = receiver;
+  const { db, home } = receiver;
   try {
-    const { added } = await receivePhoto(db, dataFolder, receiver, incoming, receiver.now());
+    const { added } = await receivePhoto(db, home, receiver, incoming, receiver.now());
     summary.photos[added ? "added" : "repeated"] += 1;
     return undefined;
   } catch (error) {

@@ -189,6 +189,12 @@ export const refusalsFirm = {
     "Un número o una hora está fuera de lo que se puede guardar.",
   "Two changes met; send the same request again.":
     "Dos cambios coincidieron; envíe de nuevo la misma petición.",
+  "The storage of photos and documents does not answer. Nothing was lost.":
+    "El almacén de fotos y documentos no responde. No se ha perdido nada.",
+  "The file is not where photos and documents are kept. Restore it from a backup.":
+    "El archivo no está donde se guardan fotos y documentos. Recupérelo de una copia de seguridad.",
+  "More requests are waiting than can be answered soon. Nothing was lost.":
+    "Hay más peticiones en espera de las que pueden atenderse pronto. No se ha perdido nada.",
   "The database is not answering in time.": "La base de datos no responde a tiempo.",
   "The database does not answer.": "La base de datos no responde.",
   "Send the ETag of what you read as If-Match.": "Envíe el ETag de lo que leyó como If-Match.",
