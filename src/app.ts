@@ -76,9 +76,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   refuseCrossSite(app);
   acceptJson(app);
   await describeApi(app, TAGS);
-
-  const setupCode = setupCodeOf(options.jwtSecret);
-  const context = { db, config, liveness, now, setupCode };
+  const context = { db, config, liveness, now, setupCode: setupCodeOf(options.jwtSecret) };
   await healthRoutes(app, context);
   for (const feature of [...FEATURES, ...PAGES]) await feature(app, context);
   return app;
