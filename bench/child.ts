@@ -4,16 +4,21 @@ import { fileURLToPath } from "node:url";
 
 export interface Child {
   port: number;
+  pid: number;
   stop(): void;
 }
 
 /** Starts one of the bench servers and waits for the port it listens on. */
-export async function startChild(file: string, args: string[]): Promise<Child> {
-  const child = fork(fileURLToPath(new URL(file, import.meta.url)), args);
+export async function startChild(
+  file: string,
+  args: string[],
+  execArgv: string[] = [],
+): Promise<Child> {
+  const child = fork(fileURLToPath(new URL(file, import.meta.url)), args, { execArgv });
   const failed = once(child, "exit").then(() => {
     throw new Error(`${file} ended before it listened`);
   });
   const [{ port }] = (await Promise.race([once(child, "message"), failed])) as [{ port: number }];
   failed.catch(() => undefined);
-  return { port, stop: () => void child.kill("SIGKILL") };
+  return { port, pid: child.pid ?? 0, stop: () => void child.kill("SIGTERM") };
 }

@@ -9,6 +9,8 @@ import { hashPassword } from "../src/features/session/password.ts";
 
 export interface BenchData {
   firmId: string;
+  personId: string;
+  siteId: string;
   email: string;
   password: string;
   unitIds: string[];
@@ -43,17 +45,23 @@ const PLAN = {
   ],
 };
 
-export async function benchData(db: Database): Promise<BenchData> {
+export async function benchData(
+  db: Database,
+  email = "bench@firm.example",
+  { units, jobs } = { units: UNITS, jobs: JOBS },
+): Promise<BenchData> {
   const password = randomBytes(12).toString("hex");
   const passwordHash = await hashPassword(password);
-  const email = "bench@firm.example";
   const firm = { name: "Bench", timeZone: "Europe/London", unitSystem: "metric" as const };
   const roles = ["owner", "installer", "manager"] as const;
-  const { firmId } = await foundFirm(db, firm, (tx) =>
+  const {
+    firmId,
+    result: { id: personId },
+  } = await foundFirm(db, firm, (tx) =>
     addPerson(tx, { email, name: "Bench", roles: [...roles], passwordHash }),
   );
-  const unitIds = Array.from({ length: UNITS }, () => uuidv7());
-  const jobIds = Array.from({ length: JOBS }, () => uuidv7());
+  const unitIds = Array.from({ length: units }, () => uuidv7());
+  const jobIds = Array.from({ length: jobs }, () => uuidv7());
   const [customerId, siteId, modelId, planId, planVersionId, instrumentId] = Array.from(
     { length: 6 },
     () => uuidv7(),
@@ -144,5 +152,5 @@ export async function benchData(db: Database): Promise<BenchData> {
       })),
     });
   });
-  return { firmId, email, password, unitIds, jobIds, instrumentId };
+  return { firmId, personId, siteId, email, password, unitIds, jobIds, instrumentId };
 }

@@ -13,6 +13,7 @@ import { startChild } from "./child.ts";
 import { type BenchData, benchData, ITEMS } from "./data.ts";
 import { benchGate } from "./gate.ts";
 import { type Figures, load, loop, median } from "./measure.ts";
+import { signIn } from "./sign-in.ts";
 
 const CONNECTIONS = 32;
 const SECONDS = Number(process.env.BENCH_SECONDS ?? 4);
@@ -160,14 +161,4 @@ function report(name: string, pairs: Pair[], baseline: string): void {
 
 function row(...cells: string[]): void {
   console.log(cells.join(" | "));
-}
-
-async function signIn(port: number, { email, password }: BenchData): Promise<string> {
-  const reply = await fetch(`http://127.0.0.1:${port}/api/v1/session`, {
-    method: "POST",
-    headers: { "content-type": "application/json" },
-    body: JSON.stringify({ email, password }),
-  });
-  const { accessToken } = (await reply.json()) as { accessToken: string };
-  return accessToken;
 }

@@ -10,4 +10,4 @@ const app = await buildApp({ db, config, jwtSecret });
 await app.listen({ port: 0, host: "127.0.0.1" });
 const address = app.server.address();
 process.send?.({ port: typeof address === "object" && address ? address.port : 0 });
-process.on("disconnect", () => process.exit());
+for (const end of ["disconnect", "SIGTERM"]) process.on(end, () => process.exit());
