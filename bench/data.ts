@@ -51,15 +51,7 @@ export async function benchData(
   { units, jobs } = { units: UNITS, jobs: JOBS },
 ): Promise<BenchData> {
   const password = randomBytes(12).toString("hex");
-  const passwordHash = await hashPassword(password);
-  const firm = { name: "Bench", timeZone: "Europe/London", unitSystem: "metric" as const };
-  const roles = ["owner", "installer", "manager"] as const;
-  const {
-    firmId,
-    result: { id: personId },
-  } = await foundFirm(db, firm, (tx) =>
-    addPerson(tx, { email, name: "Bench", roles: [...roles], passwordHash }),
-  );
+  const { firmId, personId } = await found(db, email, password);
   const unitIds = Array.from({ length: units }, () => uuidv7());
   const jobIds = Array.from({ length: jobs }, () => uuidv7());
   const [customerId, siteId, modelId, planId, planVersionId, instrumentId] = Array.from(
@@ -153,4 +145,14 @@ export async function benchData(
     });
   });
   return { firmId, personId, siteId, email, password, unitIds, jobIds, instrumentId };
+}
+
+async function found(db: Database, email: string, password: string) {
+  const passwordHash = await hashPassword(password);
+  const firm = { name: "Bench", timeZone: "Europe/London", unitSystem: "metric" as const };
+  const roles = ["owner", "installer", "manager"] as const;
+  const { firmId, result } = await foundFirm(db, firm, (tx) =>
+    addPerson(tx, { email, name: "Bench", roles: [...roles], passwordHash }),
+  );
+  return { firmId, personId: result.id };
 }

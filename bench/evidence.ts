@@ -3,6 +3,7 @@
 // others waiting. So many MB of photos: `npm run bench:evidence -- 2048`; 512 else. Each step is a
 // process of its own (evidence-step.ts), as each has its own memory. The record of a job is drawn
 // soon after its close-out, not by the export: what that takes is told beside it.
+
 import { execFileSync, spawnSync } from "node:child_process";
 import { createHash, randomBytes } from "node:crypto";
 import { chmodSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from "node:fs";
@@ -20,6 +21,7 @@ import { foundFirm } from "../src/features/firms/store.ts";
 import { addPerson } from "../src/features/people/store.ts";
 import { addJobRows } from "../tests/support/rows.ts";
 import type { EvidenceStep, StepFigures } from "./evidence-step.ts";
+import { row } from "./row.ts";
 
 const MB = 1024 * 1024;
 const PHOTOS_A_JOB = 20;
@@ -119,7 +121,13 @@ async function main(db: Database, url: string): Promise<void> {
     const plain = bagMb / plainS;
     const ratio = (mbS: number): string => (mbS / plain).toFixed(2);
     const ratios = `${ratio(filesMbS)} photos, ${ratio(bagMb / whole.seconds)} all`;
-    console.log(`zip -0    ${plain.toFixed(0)} MB/s; ratios ${ratios} (aim 0.60)`);
+    row(
+      `evidence bag of ${bagMb.toFixed(0)} MB`,
+      `${perS}, ${most(whole)}`,
+      `zip -0 ${plain.toFixed(0)} MB/s`,
+      ratios,
+      "≥ 0.60, memory ≤ 200 MB",
+    );
   }
 }
 

@@ -1,5 +1,6 @@
 // Day rounds beside published optima: how far above the optimum two seconds of work come. Seconds
 // of processor time, so that other work on the machine does not count; with three seeds each.
+
 import { planRounds } from "../src/domain/rounds/plan-rounds.ts";
 import type { RoundsProblem } from "../src/domain/rounds/rounds-problem.ts";
 import { estimatedTravel } from "../src/domain/rounds/travel.ts";
@@ -7,6 +8,7 @@ import { tourProblem, windowProblem } from "../tests/domain/rounds/instances.ts"
 import { WINDOW_INSTANCES } from "../tests/domain/rounds/tables/solomon.ts";
 import { TOURS } from "../tests/domain/rounds/tables/tsplib.ts";
 import { chanceOf } from "../tests/support/chance.ts";
+import { row } from "./row.ts";
 
 const EFFORT_S = Number(process.argv[2] ?? 2);
 const SEEDS = [1, 2, 3];
@@ -27,7 +29,7 @@ function print(name: string, problem: RoundsProblem, optimum: number): void {
   const [least = 0, , most = 0] = [...above].sort((a, b) => a - b);
   const mean = above.reduce((sum, one) => sum + one, 0) / above.length;
   const figures = [least, mean, most].map((one) => one.toFixed(2)).join(" / ");
-  console.log(`${name.padEnd(12)} optimum ${String(optimum).padStart(7)}   above: ${figures} %`);
+  row(`round plan ${name}`, `${figures} % above`, `published optimum ${optimum}`, "–", "≤ 2 %");
 }
 
 /** A firm's week: 60 sites, three crews on four days, windows for a third of the sites. */

@@ -1,6 +1,7 @@
 // `npm run bench:tablet`: how large the tablet's page is, how soon it can be worked with when there
 // is no signal, and how long a tap takes until what it says is kept. In a real browser whose
 // processor is slowed four times; nothing here is a test.
+
 import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -12,6 +13,7 @@ import { migrate } from "../src/db/migrate.ts";
 import { prepareEmbedded } from "../src/db/roles.ts";
 import { tabletBundle } from "../src/features/tablet/bundle.ts";
 import { launchBrowser } from "../tests/support/browser.ts";
+import { row } from "./row.ts";
 import { ITEMS, tabletBenchData, UNITS } from "./tablet-data.ts";
 import { measurePage, type PageFigures } from "./tablet-page.ts";
 
@@ -36,9 +38,7 @@ async function printSizes(): Promise<void> {
   }
   const first = chunks.filter(({ loaded }) => loaded !== "on-demand");
   const packed = first.reduce((sum, { packedBytes }) => sum + packedBytes, 0);
-  console.log(
-    `client without what is loaded on demand | packed ${kb(packed)} | aim ${LIMIT_KB} KB`,
-  );
+  row("tablet: client at first load, packed", kb(packed), "–", "–", `≤ ${LIMIT_KB} KB`);
   const isSpanish = ({ path }: { path: string }): boolean => /tablet-spanish|retell/.test(path);
   const spanish = chunks.filter(isSpanish).reduce((sum, { packedBytes }) => sum + packedBytes, 0);
   console.log(`who reads Spanish loads besides | packed ${kb(spanish)}`);
@@ -70,10 +70,10 @@ function printFigures({ dayMs, visitMs, keptMs, bareMs, slowdown }: PageFigures)
     const sorted = values.toSorted((a, b) => a - b);
     return ms(sorted[Math.floor((sorted.length - 1) * share)] ?? 0);
   };
-  const both = (values: number[]): string => `p50 ${at(values, 0.5)} | p99 ${at(values, 0.99)}`;
+  const both = (values: number[]): string => `p50 ${at(values, 0.5)}, p99 ${at(values, 0.99)}`;
   console.log(`processor slowed ${slowdown} times, ${ITEMS} items for each of ${UNITS} units`);
-  console.log(`the day opens without signal | ${all(dayMs)} | aim 1500 ms`);
-  console.log(`the visit opens without signal | ${all(visitMs)} | aim 1500 ms`);
-  console.log(`tap to kept, ${keptMs.length} taps | ${both(keptMs)} | aim p99 50 ms`);
-  console.log(`one bare strict write, the page at rest, ${bareMs.length} times | ${both(bareMs)}`);
+  row("tablet: the day opens without signal", all(dayMs), "–", "–", "≤ 1500 ms");
+  row("tablet: the visit opens without signal", all(visitMs), "–", "–", "≤ 1500 ms");
+  const bare = `one bare strict write ${both(bareMs)}`;
+  row(`tablet: tap to kept, ${keptMs.length} taps`, both(keptMs), bare, "–", "p99 ≤ 50 ms");
 }
