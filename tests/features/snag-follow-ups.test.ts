@@ -77,7 +77,9 @@ describe("a snag is closed by evidence", () => {
     expect(reply.body.mendedNote).toBe("Mrs Rook fitted it herself.");
     const entry = (await ledgerOf(service, snag.jobId)).at(-1);
     expect(JSON.stringify(entry)).not.toContain("Rook");
-    expect(entry?.body).toMatchObject({ noteSha256: expect.stringMatching(/^[0-9a-f]{64}$/) });
+    expect(entry?.body).toMatchObject({
+      note: { salted: expect.stringMatching(/^[0-9a-f]{64}$/) },
+    });
   });
 });
 

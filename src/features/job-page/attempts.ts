@@ -1,6 +1,7 @@
 // Every answer as a page shows it: what was read, with what, by whom and when, and the verdict of
 // then. A later attempt does not take the earlier ones away.
 import type { UnitSystem } from "../../domain/quantities/display-unit.ts";
+import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
@@ -43,7 +44,7 @@ export function attemptOf(
     by: names.get(answer.personId) ?? say(language, "job.someone"),
     at: dayAndTime(language, new Date(answer.takenAt), job.timeZone),
     instrument: instrument?.reference,
-    note: answer.note,
+    note: asKept(language, answer.note),
     sentence,
     doubt: answer.outcome === "stale-instrument" ? undefined : doubts.get(answer.id),
     photos: answer.photos.length,

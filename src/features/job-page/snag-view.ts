@@ -1,4 +1,5 @@
 import type { FirmTransaction } from "../../db/scope.ts";
+import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
@@ -48,6 +49,8 @@ export function snagView(
   return {
     snag: {
       ...snag,
+      title: asKept(language, snag.title),
+      mendedNote: asKept(language, snag.mendedNote),
       isOpen: snag.state === "open",
       raised: at(snag.raisedAt),
       mended: at(snag.mendedAt),

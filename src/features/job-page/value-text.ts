@@ -2,6 +2,7 @@
 import { counterpart, type UnitSystem } from "../../domain/quantities/display-unit.ts";
 import { formatQuantity } from "../../domain/quantities/format-quantity.ts";
 import { isUnit } from "../../domain/quantities/units.ts";
+import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 import type { AnswerValue } from "../answers/schemas.ts";
@@ -40,5 +41,5 @@ export function valueText(
       .map(([name, position]) => `${name}: ${position}`)
       .join(", ");
   }
-  return "name" in given ? given.name : undefined;
+  return "name" in given ? asKept(language, given.name) : undefined;
 }

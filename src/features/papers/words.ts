@@ -2,6 +2,7 @@
 import type { Fact } from "../../domain/closeout/gate.ts";
 import type { Item } from "../../domain/plan/item.ts";
 import { subjectsOf } from "../../domain/plan/subjects.ts";
+import { asKept } from "../../language/as-kept.ts";
 import type { MessageKey } from "../../language/catalogue.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { type MessageValues, say } from "../../language/say.ts";
@@ -36,6 +37,11 @@ export class Words {
 
   say(key: MessageKey, values?: MessageValues): string {
     return say(this.source.language, key, values);
+  }
+
+  /** What somebody wrote, or that it was erased. */
+  kept(text: string): string {
+    return asKept(this.source.language, text);
   }
 
   at(time: string): string {

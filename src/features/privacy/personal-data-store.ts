@@ -20,30 +20,65 @@ export async function readPersonalData(tx: FirmTransaction, customerId: string) 
   });
   const siteIds = sites.map(({ id }) => id);
   const ofJobs = { firmId, job: { siteId: { in: siteIds } } };
-  const [jobs, visits, mails, documents, links, changes, signatures, photos] = await Promise.all([
-    tx.job.findMany({ where: { firmId, siteId: { in: siteIds } }, select: JOB, take: ROWS_MOST }),
-    tx.visit.findMany({ where: ofJobs, select: VISIT, take: ROWS_MOST }),
-    tx.mail.findMany({ where: { firmId, customerId: { in: ids } }, select: MAIL, take: ROWS_MOST }),
-    tx.jobDocument.findMany({
-      where: { ...ofJobs, removedAt: null },
-      select: DOCUMENT,
-      take: ROWS_MOST,
-    }),
-    tx.handoverLink.findMany({ where: ofJobs, select: LINK, take: ROWS_MOST }),
-    tx.changeRecord.findMany({
-      where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
-      select: { kind: true, before: true, after: true, at: true },
-      orderBy: { at: "asc" },
-      take: ROWS_MOST,
-    }),
-    tx.answer.findMany({
-      where: { ...ofJobs, value: { path: ["name"], not: "" } },
-      select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
-      take: ROWS_MOST,
-    }),
-    tx.photo.findMany({ where: ofJobs, select: PHOTO, take: ROWS_MOST }),
-  ]);
-  return { customer, sites, jobs, visits, mails, documents, links, changes, signatures, photos };
+  const [jobs, visits, mails, documents, links, changes, signatures, photos, written] =
+    await Promise.all([
+      tx.job.findMany({ where: { firmId, siteId: { in: siteIds } }, select: JOB, take: ROWS_MOST }),
+      tx.visit.findMany({ where: ofJobs, select: VISIT, take: ROWS_MOST }),
+      tx.mail.findMany({
+        where: { firmId, customerId: { in: ids } },
+        select: MAIL,
+        take: ROWS_MOST,
+      }),
+      tx.jobDocument.findMany({
+        where: { ...ofJobs, removedAt: null },
+        select: DOCUMENT,
+        take: ROWS_MOST,
+      }),
+      tx.handoverLink.findMany({ where: ofJobs, select: LINK, take: ROWS_MOST }),
+      tx.changeRecord.findMany({
+        where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
+        select: { kind: true, before: true, after: true, at: true },
+        orderBy: { at: "asc" },
+        take: ROWS_MOST,
+      }),
+      tx.answer.findMany({
+        where: { ...ofJobs, value: { path: ["name"], not: "" } },
+        select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
+        take: ROWS_MOST,
+      }),
+      tx.photo.findMany({ where: ofJobs, select: PHOTO, take: ROWS_MOST }),
+      tx.ledgerText.findMany({
+        where: { firmId, entry: { job: ofJobs.job }, text: { not: null }, NOT: HASHES },
+        select: WRITTEN,
+        take: ROWS_MOST,
+      }),
+    ]);
+  return {
+    customer,
+    sites,
+    jobs,
+    visits,
+    mails,
+    documents,
+    links,
+    changes,
+    signatures,
+    photos,
+    written,
+  };
+}
+
+/** Entries of old that hold a name or reason in clear, which no erasure takes out of them. */
+export async function countClear(tx: FirmTransaction, siteIds: readonly string[]): Promise<number> {
+  const [row] = await tx.$queryRaw<{ count: number }[]>`
+    SELECT count(*)::int FROM ledger_entry e
+    JOIN job j ON j.firm_id = e.firm_id AND j.id = e.job_id
+    WHERE e.firm_id = ${tx.firmId}::uuid AND j.site_id = ANY (${siteIds}::uuid[])
+      AND e.kind IN ('answer.taken', 'concession.granted', 'job.cancelled', 'job.reopened',
+        'operation.dismissed')
+      AND (jsonb_typeof(e.text::jsonb #> '{body,value,name}') = 'string'
+        OR jsonb_typeof(e.text::jsonb #> '{body,reason}') = 'string')`;
+  return row?.count ?? 0;
 }
 
 /** Units that still stand at the sites. */
@@ -69,4 +104,10 @@ const DOCUMENT = {
   job: REFERENCE,
 } as const;
 const LINK = { createdAt: true, expiresAt: true, opened: true, job: REFERENCE } as const;
+/** What people wrote, by the entry of the ledger that holds its hash. */
+const WRITTEN = {
+  text: true,
+  entry: { select: { kind: true, at: true, job: REFERENCE } },
+} as const;
+const HASHES = { path: { endsWith: "Sha256" } };
 const PHOTO = { sha256: true, bytes: true, receivedAt: true, job: REFERENCE } as const;
