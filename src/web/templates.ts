@@ -3,12 +3,12 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { basename } from "node:path";
 import Handlebars from "handlebars";
-import { asKept } from "../language/as-kept.ts";
 import type { MessageKey } from "../language/catalogue.ts";
 import type { ShownLanguage } from "../language/languages.ts";
 import { type MessageValues, say } from "../language/say.ts";
 import { retellDrawing } from "../language/sentences/drawing.ts";
 import { retell } from "../language/sentences/retell.ts";
+import { asKept } from "./as-kept.ts";
 
 export const TEMPLATES = new URL("../../templates/", import.meta.url);
 

@@ -114,10 +114,12 @@ describe("what people write on a job", () => {
       `SELECT erase_words('${firmId}', ARRAY['Row'])`,
     ]) {
       expect([sql, await refused(sql)]).toEqual([sql, "permission denied"]);
-      const pretending = `DO $do$ BEGIN SET LOCAL app.erasing = 'on'; ${sql.replace(/^SELECT/, "PERFORM")}; END $do$`;
+      const done = sql.replace(/^SELECT/, "PERFORM");
+      const pretending = `DO $do$ BEGIN SET LOCAL app.erasing = 'on'; ${done}; END $do$`;
       expect([pretending, await refused(pretending)]).toEqual([pretending, "permission denied"]);
     }
-    const added = `INSERT INTO ledger_text (firm_id, job_id, seq, path, salt, text) VALUES (${place})`;
+    const columns = "firm_id, job_id, seq, path, salt, text";
+    const added = `INSERT INTO ledger_text (${columns}) VALUES (${place})`;
     expect(await refused(added)).toBe("names no such text");
   });
 
@@ -152,7 +154,7 @@ describe("once the customer is erased", () => {
     expect(await replay()).toEqual([]);
   });
 
-  test("bags from before and from after verify, and the one from after says what is withheld", async () => {
+  test("bags from before and after verify; the later one says how much is gone", async () => {
     const after = await bagOf(jobId);
     expect([await faultsOf(before), await faultsOf(after)]).toEqual([[], []]);
     const { figures } = await verifyBag(after);

@@ -106,7 +106,8 @@ async function olderJob(
     await tx.concession.create({ data: concession });
     const body = canonicalize({ concessionId, expiresOn: null, grantedById, ...facts });
     const [entry] = await tx.$queryRaw<{ seq: number }[]>`
-      SELECT seq FROM ledger_append(${firmId}::uuid, ${id}::uuid, 'concession.granted', ${at}, ${body})`;
+      SELECT seq FROM ledger_append(
+        ${firmId}::uuid, ${id}::uuid, 'concession.granted', ${at}, ${body})`;
     return { olderJobId: id, olderSeq: entry?.seq ?? 0 };
   });
 }

@@ -188,7 +188,7 @@ END $$;
 REVOKE ALL ON FUNCTION erase_words(uuid, text[]) FROM PUBLIC;
 
 CREATE OR REPLACE FUNCTION erase_customer(p_customer uuid) RETURNS jsonb
-  LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp SET app.erasing = 'on' AS $$
+  LANGUAGE plpgsql SECURITY DEFINER SET search_path = public, pg_temp AS $$
 DECLARE
   v_firm uuid := current_firm();
   v_customers uuid[];
@@ -220,6 +220,8 @@ BEGIN
     UNION SELECT unnest(ARRAY[name, address_line]), 8 FROM site
       WHERE firm_id = v_firm AND id = ANY (v_sites)) words WHERE length(word) >= least;
 
+  -- Until the end of this function, what is kept as written gives way (is_erasing).
+  PERFORM set_config('app.erasing', 'on', true);
   v_texts := erase_texts(v_firm, v_jobs);
 
   UPDATE customer SET name = 'Erased', email = NULL, phone = NULL, address = NULL, note = NULL,
@@ -262,6 +264,7 @@ BEGIN
     WHERE firm_id = v_firm AND proposal <> without_words(proposal, v_words);
   UPDATE due_list_record SET entries = without_words(entries, v_words)
     WHERE firm_id = v_firm AND entries <> without_words(entries, v_words);
+  PERFORM set_config('app.erasing', '', true);
   RETURN jsonb_build_object('customers', cardinality(v_customers), 'sites', cardinality(v_sites),
     'jobs', to_jsonb(v_jobs), 'mails', to_jsonb(v_mails));
 END $$;

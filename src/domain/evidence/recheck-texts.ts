@@ -1,6 +1,6 @@
-// Requirement: what people wrote lies beside the ledger with its salt, and each text is the one that
-// the ledger names by its hash (product rule). One that is not there was erased, and the ledger says
-// so: without a record.erased entry after it, it was taken away.
+// Requirement: what people wrote lies beside the ledger with its salt, and each text is the one
+// that the ledger names by its hash (product rule). One that is not there was erased, and the
+// ledger says so: without a record.erased entry after it, it was taken away.
 import { type BagFault, fault } from "./bag-fault.ts";
 import { parseCanonical } from "./canonical-json.ts";
 import type { LedgerFact } from "./recheck-ledger.ts";

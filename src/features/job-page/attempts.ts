@@ -1,10 +1,10 @@
 // Every answer as a page shows it: what was read, with what, by whom and when, and the verdict of
 // then. A later attempt does not take the earlier ones away.
 import type { UnitSystem } from "../../domain/quantities/display-unit.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { AnswerRow, JobRecord } from "../job-record/store.ts";
 import { markOf } from "./marks.ts";
 import { valueText } from "./value-text.ts";

@@ -1,8 +1,8 @@
 import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
-import { asKept } from "../../language/as-kept.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import {

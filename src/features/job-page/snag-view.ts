@@ -1,8 +1,8 @@
 import type { FirmTransaction } from "../../db/scope.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { type FieldProblems, type FormBody, listOf } from "../../web/form.ts";
 import type { Role } from "../../web/roles.ts";
 import { listCrews } from "../crews/store.ts";

@@ -2,9 +2,9 @@
 import { counterpart, type UnitSystem } from "../../domain/quantities/display-unit.ts";
 import { formatQuantity } from "../../domain/quantities/format-quantity.ts";
 import { isUnit } from "../../domain/quantities/units.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { AnswerValue } from "../answers/schemas.ts";
 
 interface Reading {

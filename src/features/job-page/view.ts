@@ -1,9 +1,9 @@
 import type { Fact } from "../../domain/closeout/gate.ts";
 import { subjectsOf } from "../../domain/plan/subjects.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { Role } from "../../web/roles.ts";
 import { toContext } from "../job-record/context.ts";
 import type { JOB_KINDS, JOB_STATES } from "../jobs/schemas.ts";

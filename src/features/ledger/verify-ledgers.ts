@@ -104,8 +104,8 @@ function entryProblem(
   if (fields.kind !== kind || fields.at !== at || fields.previous !== previous) {
     return `Entry ${entry.seq}: its columns say something else than its text.`;
   }
-  const wrong = textProblem(fields.body, entry.texts);
-  if (wrong) return `Entry ${entry.seq}: ${wrong}`;
+  const wrong = textProblem(entry, fields.body);
+  if (wrong) return wrong;
   if (!expected || expected.sha256 === sha256) return undefined;
   const named = `${expected.where} names ${expected.sha256}`;
   return `Entry ${entry.seq}: its hash is ${sha256}, where ${named}.`;
@@ -113,17 +113,17 @@ function entryProblem(
 
 /** An erased text is kept as an empty row: one without a row was taken away another way. */
 function textProblem(
+  { seq, texts }: CheckedEntry,
   body: Parameters<typeof saltedPaths>[0],
-  texts: CheckedEntry["texts"],
 ): string | undefined {
   const named = saltedPaths(body);
   for (const { path, sha256 } of named) {
     const kept = texts.find((one) => one.path === path);
-    if (!kept) return `the text ${path}, which it names by its hash, is missing.`;
+    if (!kept) return `Entry ${seq}: the text ${path}, which it names by its hash, is missing.`;
     const { salt, text } = kept;
     if (salt === null || text === null || saltedSha256({ salt, text }) === sha256) continue;
-    return `the text ${path} is not the one that it names by its hash.`;
+    return `Entry ${seq}: the text ${path} is not the one that it names by its hash.`;
   }
   const extra = texts.find(({ path }) => !named.some((one) => one.path === path));
-  return extra && `a text ${extra.path} is kept that it does not name.`;
+  return extra && `Entry ${seq}: a text ${extra.path} is kept that it does not name.`;
 }

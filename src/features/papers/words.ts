@@ -2,10 +2,10 @@
 import type { Fact } from "../../domain/closeout/gate.ts";
 import type { Item } from "../../domain/plan/item.ts";
 import { subjectsOf } from "../../domain/plan/subjects.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { MessageKey } from "../../language/catalogue.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { type MessageValues, say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { markOf } from "../job-page/marks.ts";
 import { valueText } from "../job-page/value-text.ts";
 import type { PaperSource, RecordFiles } from "./record.ts";

@@ -19,53 +19,43 @@ export async function readPersonalData(tx: FirmTransaction, customerId: string) 
     take: ROWS_MOST,
   });
   const siteIds = sites.map(({ id }) => id);
-  const ofJobs = { firmId, job: { siteId: { in: siteIds } } };
-  const [jobs, visits, mails, documents, links, changes, signatures, photos, written] =
-    await Promise.all([
-      tx.job.findMany({ where: { firmId, siteId: { in: siteIds } }, select: JOB, take: ROWS_MOST }),
-      tx.visit.findMany({ where: ofJobs, select: VISIT, take: ROWS_MOST }),
-      tx.mail.findMany({
-        where: { firmId, customerId: { in: ids } },
-        select: MAIL,
-        take: ROWS_MOST,
-      }),
-      tx.jobDocument.findMany({
-        where: { ...ofJobs, removedAt: null },
-        select: DOCUMENT,
-        take: ROWS_MOST,
-      }),
-      tx.handoverLink.findMany({ where: ofJobs, select: LINK, take: ROWS_MOST }),
-      tx.changeRecord.findMany({
-        where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
-        select: { kind: true, before: true, after: true, at: true },
-        orderBy: { at: "asc" },
-        take: ROWS_MOST,
-      }),
-      tx.answer.findMany({
-        where: { ...ofJobs, value: { path: ["name"], not: "" } },
-        select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
-        take: ROWS_MOST,
-      }),
-      tx.photo.findMany({ where: ofJobs, select: PHOTO, take: ROWS_MOST }),
-      tx.ledgerText.findMany({
-        where: { firmId, entry: { job: ofJobs.job }, text: { not: null }, NOT: HASHES },
-        select: WRITTEN,
-        take: ROWS_MOST,
-      }),
-    ]);
-  return {
-    customer,
-    sites,
-    jobs,
-    visits,
-    mails,
-    documents,
-    links,
-    changes,
-    signatures,
-    photos,
-    written,
-  };
+  const changes = await tx.changeRecord.findMany({
+    where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
+    select: { kind: true, before: true, after: true, at: true },
+    orderBy: { at: "asc" },
+    take: ROWS_MOST,
+  });
+  const mails = await tx.mail.findMany({
+    where: { firmId, customerId: { in: ids } },
+    select: MAIL,
+    take: ROWS_MOST,
+  });
+  return { customer, sites, mails, changes, ...(await dataOfJobs(tx, siteIds)) };
+}
+
+async function dataOfJobs(tx: FirmTransaction, siteIds: readonly string[]) {
+  const { firmId } = tx;
+  const job = { siteId: { in: [...siteIds] } };
+  const ofJobs = { firmId, job };
+  const take = ROWS_MOST;
+  const [jobs, visits, documents, links, signatures, photos, written] = await Promise.all([
+    tx.job.findMany({ where: { firmId, ...job }, select: JOB, take }),
+    tx.visit.findMany({ where: ofJobs, select: VISIT, take }),
+    tx.jobDocument.findMany({ where: { ...ofJobs, removedAt: null }, select: DOCUMENT, take }),
+    tx.handoverLink.findMany({ where: ofJobs, select: LINK, take }),
+    tx.answer.findMany({
+      where: { ...ofJobs, value: { path: ["name"], not: "" } },
+      select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
+      take,
+    }),
+    tx.photo.findMany({ where: ofJobs, select: PHOTO, take }),
+    tx.ledgerText.findMany({
+      where: { firmId, entry: { job }, text: { not: null }, NOT: HASHES },
+      select: WRITTEN,
+      take,
+    }),
+  ]);
+  return { jobs, visits, documents, links, signatures, photos, written };
 }
 
 /** Entries of old that hold a name or reason in clear, which no erasure takes out of them. */

@@ -1,10 +1,10 @@
 import { z } from "zod";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid } from "../../errors.ts";
-import { asKept } from "../../language/as-kept.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { isMessageKey, say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { listView } from "../../web/list-view.ts";
 import { fieldName } from "../changes/shown.ts";
 import {

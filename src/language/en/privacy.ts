@@ -64,9 +64,8 @@ export const privacy = {
     "{count, plural, =0 {No drawn signature} one {# signature as it was drawn, without the name: " +
     "it is proof} other {# signatures as they were drawn, without the names: they are proof}}",
   "privacy.staysClear":
-    "{count, plural, one {# entry of the ledger from the time when names and reasons were written " +
-    "into it} other {# entries of the ledger from the time when names and reasons were written " +
-    "into it}}: to change a word would break the proof",
+    "{count, plural, one {# entry of the ledger} other {# entries of the ledger}} from the time " +
+    "when names and reasons were written into it: to change a word would break the proof",
   "privacy.staysDocuments":
     "{count, plural, =0 {No document} one {# document: remove it on its job’s page first, if " +
     "it names the person} other {# documents: remove first, on their jobs’ pages, what names " +

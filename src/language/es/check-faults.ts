@@ -45,7 +45,7 @@ export const checkFaults: Translation<typeof import("../en/check-faults.ts").che
   "check.fault.text-differs":
     "El texto {place} de la entrada {entry} no es el que el libro nombra por su hash.",
   "check.fault.text-missing":
-    "Falta el texto {place} de la entrada {entry}, y el libro no dice nada de un borrado posterior.",
+    "Falta el texto {place} de la entrada {entry}, y el libro no habla de un borrado posterior.",
   "check.fault.plan-unfit": "No supera la comprobación de planes.",
   "check.fault.other-rules": "Se juzgó con las reglas {stated}; este comprobador tiene {own}.",
   "check.fault.verdict-count": "No contiene un veredicto por respuesta.",

@@ -69,9 +69,8 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
     "{count, plural, =0 {Ninguna firma dibujada} one {# firma tal como se dibujó, sin el nombre: " +
     "es prueba} other {# firmas tal como se dibujaron, sin los nombres: son prueba}}",
   "privacy.staysClear":
-    "{count, plural, one {# entrada del libro de cuando nombres y motivos se escribían en él} " +
-    "other {# entradas del libro de cuando nombres y motivos se escribían en él}}: cambiar una " +
-    "palabra rompería la prueba",
+    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres y " +
+    "motivos se escribían en él: cambiar una palabra rompería la prueba",
   "privacy.staysDocuments":
     "{count, plural, =0 {Ningún documento} one {# documento: quítelo antes en la página de su " +
     "trabajo si nombra a la persona} other {# documentos: quite antes en las páginas de sus " +
