@@ -46,12 +46,18 @@ export function readmeScript(folder: string): string {
 }
 
 /** Whether the script finds the bag whole, and what it printed. */
-export function runReadme(script: string, folder: string, certificates: string, roots = "") {
+export function runReadme(
+  script: string,
+  folder: string,
+  certificates: string,
+  { roots = "", locale }: { roots?: string; locale?: string } = {},
+) {
   const env = {
     PATH: process.env.PATH ?? "",
     CERTIFICATES: certificates,
     TIME_STAMP_CERTIFICATES: roots,
     TMPDIR: dirname(folder),
+    ...(locale === undefined ? {} : { LC_ALL: locale }),
   };
   const ran = spawnSync("sh", ["-c", script], {
     cwd: folder,
