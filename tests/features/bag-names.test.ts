@@ -127,7 +127,7 @@ describe.each(["one job", "the fleet"])("the bag of %s", (what) => {
     expect(lines[0]).toMatch(/^Source-Organization: Zoë .* 100 %25 X-Firm: /);
   });
 
-  test("verifies, and by the README's commands in any locale, from an odd folder", async (context) => {
+  test("verifies, and by the README's commands in any locale", async (context) => {
     const { folder } = bag();
     expect((await verifyBag(folder)).faults).toEqual([]);
     expect((await verifyBag(bag().zip)).faults).toEqual([]);
@@ -143,7 +143,7 @@ describe.each(["one job", "the fleet"])("the bag of %s", (what) => {
 describe("files fetched one by one", () => {
   const office = () => stage.service.as(stage.service.firm.people.office);
 
-  test("a document leaves under a name without path, within 255 bytes, in a header of one line", async () => {
+  test("a document leaves under a name without path, within 255 bytes, on one line", async () => {
     for (const [index] of NAMES.entries()) {
       const sha256 = createHash("sha256").update(PDF(index)).digest("hex");
       const { headers } = await office().get(`/api/v1/jobs/${job.jobId}/documents/${sha256}`);

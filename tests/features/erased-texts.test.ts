@@ -121,6 +121,8 @@ describe("what people write on a job", () => {
     const columns = "firm_id, job_id, seq, path, salt, text";
     const added = `INSERT INTO ledger_text (${columns}) VALUES (${place})`;
     expect(await refused(added)).toBe("names no such text");
+    const empty = added.replace(/'0{64}', 'Put in'/, "NULL, NULL");
+    expect([empty === added, await refused(empty)]).toEqual([false, "names no such text"]);
   });
 
   test("is kept from its owner too, but for an erasure", async () => {

@@ -1,5 +1,5 @@
-// The papers against ISO 19005-2 (PDF/A-2), level A, clause by clause, from memory; qpdf and poppler
-// beside it where a machine has them. No validator of others was at hand.
+// The papers against ISO 19005-2 (PDF/A-2), level A, clause by clause, from memory; qpdf and
+// poppler beside it where a machine has them. No validator of others was at hand.
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";

@@ -27,8 +27,12 @@ export function pageFaults(file: PdfFile, catalog: Dict, marks: Marks): string[]
 }
 
 const PAINT = /^(?:Tj|TJ|'|"|f|F|f\*|S|s|B|B\*|b|b\*|sh|Do)$/;
-const KNOWN =
-  /^(?:q|Q|cm|w|J|j|M|d|ri|i|gs|m|l|c|v|y|h|re|W|W\*|n|BT|ET|Tc|Tw|Tz|TL|Tf|Tr|Ts|Td|TD|Tm|T\*|CS|cs|SC|SCN|sc|scn|G|g|RG|rg|BMC|BDC|EMC|MP|DP)$/;
+const KNOWN = new Set(
+  (
+    "q Q cm w J j M d ri i gs m l c v y h re W W* n BT ET Tc Tw Tz TL Tf Tr Ts Td TD Tm T* " +
+    "CS cs SC SCN sc scn G g RG rg BMC BDC EMC MP DP"
+  ).split(" "),
+);
 const NESTING_MOST = 28;
 
 class Walk {
@@ -69,7 +73,7 @@ class Walk {
   }
 
   #take(operator: string, operands: Value[]): void {
-    this.#unless(PAINT.test(operator) || KNOWN.test(operator), `6.2.2: the operator ${operator}`);
+    this.#unless(PAINT.test(operator) || KNOWN.has(operator), `6.2.2: the operator ${operator}`);
     if (operator === "q" || operator === "Q") this.#saved += operator === "q" ? 1 : -1;
     this.#unless(this.#saved <= NESTING_MOST, "6.1.13: q is nested too deeply");
     if (/^B[DM]C$/.test(operator)) this.#begin(operands);

@@ -1,6 +1,6 @@
-// What ISO 19005-2 (PDF/A-2) asks of a file at level A, clause by clause, from memory: as far as the
-// raw objects show it. It is no validator: what the papers do not use at all (forms, annotations,
-// transparency, optional content, attached files) is refused here altogether.
+// What ISO 19005-2 (PDF/A-2) asks of a file at level A, clause by clause, from memory: as far as
+// the raw objects show it. It is no validator: what the papers do not use at all (forms,
+// annotations, transparency, optional content, attached files) is refused here altogether.
 import { fontFaults } from "./pdf-a-fonts.ts";
 import { metadataFaults } from "./pdf-a-metadata.ts";
 import { type Marks, pageFaults } from "./pdf-a-pages.ts";
@@ -106,7 +106,7 @@ function streamFaults({ Filter: filter, Subtype: subtype, ...dict }: Dict): stri
 
 /** Types of ISO 32000-1, 14.8.4, that need no role map. */
 const ROLES =
-  /^(?:Document|Part|Sect|Div|Caption|H[1-6]?|P|L|LI|Lbl|LBody|Table|TR|TH|TD|THead|TBody|Span|Figure|Note)$/;
+  /^(?:Document|Sect|Caption|H[1-6]?|P|L|LI|Lbl|LBody|Table|TR|TH|TD|THead|TBody|Span|Figure)$/;
 
 function treeFaults(file: PdfFile, catalog: Dict, marks: Marks): string[] {
   const faults: string[] = [];

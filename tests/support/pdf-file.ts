@@ -1,5 +1,5 @@
-// A PDF file as a whole (ISO 32000-1, 7.5): it must have one classic cross-reference table, and each
-// object must stand where that says.
+// A PDF file as a whole (ISO 32000-1, 7.5): it must have one classic cross-reference table, and
+// each object must stand where that says.
 import { inflateSync } from "node:zlib";
 import { type Dict, Name, Reader, Ref, type Stream, type Value } from "./pdf-objects.ts";
 

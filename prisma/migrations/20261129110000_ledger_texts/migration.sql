@@ -29,7 +29,7 @@ BEGIN
   SELECT e.text::jsonb #>> (ARRAY['body'] || string_to_array(substr(NEW.path, 2), '/') || ARRAY['salted'])
     INTO v_named FROM ledger_entry e
     WHERE e.firm_id = NEW.firm_id AND e.job_id = NEW.job_id AND e.seq = NEW.seq;
-  IF v_named IS DISTINCT FROM encode(sha256(convert_to(NEW.salt || NEW.text, 'UTF8')), 'hex') THEN
+  IF NEW.text IS NULL OR v_named IS DISTINCT FROM encode(sha256(convert_to(NEW.salt || NEW.text, 'UTF8')), 'hex') THEN
     RAISE EXCEPTION 'the ledger names no such text'
       USING ERRCODE = 'check_violation', CONSTRAINT = 'ledger_text_named';
   END IF;

@@ -34,8 +34,8 @@ export const isBagName = (name: string): boolean => NAME.test(name);
 export type Checksums = ReadonlyMap<string, string>;
 
 /**
- * A manifest, one line "checksum, two spaces, path" a file, by path; CR, LF and % in a path by their
- * codes (RFC 8493, 2.1.3), although no name of ours holds any.
+ * A manifest, one line "checksum, two spaces, path" a file, by path; CR, LF and % in a path by
+ * their codes (RFC 8493, 2.1.3), although no name of ours holds any.
  */
 export function manifestText(checksums: Checksums): string {
   const lines = [...checksums].map(([name, checksum]) => `${checksum}  ${encoded(name)}\n`);

@@ -1,14 +1,12 @@
 // Requirement: a document's metadata is well-formed XML (ISO 19005-2, 6.6.2.1), whatever a firm is
 // called. pdfkit writes its title and author into the XML as they are.
-import type { Pdf } from "./sheet.ts";
-
 interface Metadata {
   info: Record<string, unknown>;
   _addInfo(): void;
 }
 
 /** Escapes what goes into the XML alone; the information dictionary keeps it as it is. */
-export function escapeMetadata(pdf: Pdf): void {
+export function escapeMetadata(pdf: PDFKit.PDFDocument): void {
   const own = pdf as unknown as Metadata;
   const add = own._addInfo;
   own._addInfo = function addEscaped(this: Metadata): void {

@@ -58,7 +58,7 @@ async function dataOfJobs(tx: FirmTransaction, siteIds: readonly string[]) {
   return { jobs, visits, documents, links, signatures, photos, written };
 }
 
-/** Entries of old that hold a name or reason in clear, which no erasure takes out of them. */
+/** Entries of old with a name or reason in clear, or a note's plain hash: they stay as they are. */
 export async function countClear(tx: FirmTransaction, siteIds: readonly string[]): Promise<number> {
   const [row] = await tx.$queryRaw<{ count: number }[]>`
     SELECT count(*)::int FROM ledger_entry e
@@ -67,6 +67,7 @@ export async function countClear(tx: FirmTransaction, siteIds: readonly string[]
       AND e.kind IN ('answer.taken', 'concession.granted', 'job.cancelled', 'job.reopened',
         'operation.dismissed')
       AND (jsonb_typeof(e.text::jsonb #> '{body,value,name}') = 'string'
+        OR jsonb_typeof(e.text::jsonb #> '{body,noteSha256}') = 'string'
         OR jsonb_typeof(e.text::jsonb #> '{body,reason}') = 'string')`;
   return row?.count ?? 0;
 }

@@ -54,8 +54,8 @@ export const privacy = {
     "What people wrote on the jobs: names beside signatures (those of your own people stay), " +
     "notes, snags, reasons for concessions, cancellations, reopenings and dismissals",
   "privacy.goesWords":
-    "The customer’s name and addresses, out of what was written about jobs, units, " +
-    "nonconformances and warranty claims; the rest of it stays",
+    "The customer’s name, if of eight letters or more, and addresses, out of what was written " +
+    "about jobs, units, nonconformances and warranty claims; the rest of it stays",
   "privacy.stays": "What stays",
   "privacy.staysRecord":
     "{count, plural, =0 {No job} one {# job} other {# jobs}} with readings, verdicts, photos, " +
@@ -65,7 +65,8 @@ export const privacy = {
     "it is proof} other {# signatures as they were drawn, without the names: they are proof}}",
   "privacy.staysClear":
     "{count, plural, one {# entry of the ledger} other {# entries of the ledger}} from the time " +
-    "when names and reasons were written into it: to change a word would break the proof",
+    "when names, reasons and plain hashes of notes were written into it; they and what the " +
+    "record says of them stay: to change a word would break the proof",
   "privacy.staysDocuments":
     "{count, plural, =0 {No document} one {# document: remove it on its job’s page first, if " +
     "it names the person} other {# documents: remove first, on their jobs’ pages, what names " +

@@ -59,8 +59,8 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
     "Lo que se escribió en los trabajos: nombres junto a las firmas (los de su propia gente " +
     "quedan), notas, pendientes, motivos de concesiones, cancelaciones, reaperturas y descartes",
   "privacy.goesWords":
-    "El nombre y las direcciones del cliente, de lo que se escribió sobre trabajos, equipos, no " +
-    "conformidades y reclamaciones de garantía; el resto queda",
+    "El nombre del cliente, si tiene ocho letras o más, y sus direcciones, de lo que se escribió " +
+    "sobre trabajos, equipos, no conformidades y reclamaciones de garantía; el resto queda",
   "privacy.stays": "Lo que queda",
   "privacy.staysRecord":
     "{count, plural, =0 {Ningún trabajo} one {# trabajo} other {# trabajos}} con lecturas, " +
@@ -69,8 +69,9 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
     "{count, plural, =0 {Ninguna firma dibujada} one {# firma tal como se dibujó, sin el nombre: " +
     "es prueba} other {# firmas tal como se dibujaron, sin los nombres: son prueba}}",
   "privacy.staysClear":
-    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres y " +
-    "motivos se escribían en él: cambiar una palabra rompería la prueba",
+    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres, " +
+    "motivos y hashes simples de notas se escribían en él; ellas y lo que lo registrado dice de " +
+    "ellas quedan: cambiar una palabra rompería la prueba",
   "privacy.staysDocuments":
     "{count, plural, =0 {Ningún documento} one {# documento: quítelo antes en la página de su " +
     "trabajo si nombra a la persona} other {# documentos: quite antes en las páginas de sus " +
