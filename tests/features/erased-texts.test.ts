@@ -1,7 +1,9 @@
 // What people wrote on a job is in the ledger by its salted hash alone: it can be taken away, from
 // every table, and the record verifies before and after (Regulation (EU) 2016/679, Article 17).
+import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { verifyBag } from "../../src/cli/verify-bag.ts";
@@ -162,6 +164,9 @@ describe("once the customer is erased", () => {
     const { figures } = await verifyBag(after);
     expect(figures.withheld).toBeGreaterThan(6);
     expect((await verifyBag(before)).figures.withheld).toBe(0);
+    const cli = fileURLToPath(new URL("../../src/cli.ts", import.meta.url));
+    const { stdout } = spawnSync(process.execPath, [cli, "verify", after], { encoding: "utf8" });
+    expect(stdout).toContain(`Texts erased: ${figures.withheld}.`);
     const missing = missingTools();
     if (missing.length === 0) expect(runReadme(readmeScript(after), after, "").whole).toBe(true);
   });
