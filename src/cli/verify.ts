@@ -37,6 +37,9 @@ async function tell(path: string, certificates?: string, stampers?: string): Pro
   if (faults.length > 0) throw new Error(`${path}: ${faults.length} faults.`);
   console.log(`${path} is whole: each file as listed, none missing, none added.`);
   console.log(`Ledger of ${figures.entries} entries unbroken, ${figures.verdicts} verdicts hold.`);
+  if (figures.withheld > 0) {
+    console.log(`Texts erased: ${figures.withheld}. The ledger keeps their salted hashes.`);
+  }
   console.log(`Signed with the key whose certificate has the SHA-256 fingerprint ${signedBy}.`);
   if (trusted === undefined) {
     console.log(

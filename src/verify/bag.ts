@@ -41,7 +41,7 @@ export async function checkBag(source: BagSource, options: CheckOptions): Promis
   const stamp = broken.length > 0 ? undefined : await readStamp(source, options.roots);
   const faults = [...broken, ...(stamp?.faults ?? [])];
   const report: BagReport = {
-    ...{ faults, files: source.names.length, figures: { entries: 0, verdicts: 0 } },
+    ...{ faults, files: source.names.length, figures: { entries: 0, verdicts: 0, withheld: 0 } },
     found: {
       ...{ files: files.length, signature: signed.faults.length },
       ...(stamp ? { stamp: stamp.faults.length } : {}),

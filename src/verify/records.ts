@@ -12,6 +12,7 @@ import {
   type LedgerFact,
   replayLedger,
 } from "../domain/evidence/recheck-ledger.ts";
+import { openLedger, TEXTS_FILE } from "../domain/evidence/recheck-texts.ts";
 import { type JudgedRecord, recheckVerdicts } from "../domain/evidence/recheck-verdicts.ts";
 import type { Judgement, SealedFacts } from "../domain/evidence/sealed-facts.ts";
 import { type BagSource, readText } from "./bag-source.ts";
@@ -21,6 +22,8 @@ type Records = { [Name in keyof typeof RECORD_FILES]: z.infer<(typeof RECORD_FIL
 export interface RecordFigures {
   entries: number;
   verdicts: number;
+  /** Texts that were erased: their hashes stand, they themselves are not there. */
+  withheld: number;
   /** Where the head that was looked for stands in a ledger. */
   printed?: { folder: string; entry: number; entries: number };
 }
@@ -47,19 +50,21 @@ export async function checkRecords(source: BagSource, sought?: string): Promise<
     report.faults.push(...faults.map((one) => ({ ...one, file: place(one.file) })));
     report.figures.entries += figures.entries;
     report.figures.verdicts += figures.verdicts;
+    report.figures.withheld += figures.withheld;
     if (figures.printed) report.figures.printed = figures.printed;
   }
   return report;
 }
 
 const PAYLOAD = "data/";
+const NOTHING = { entries: 0, verdicts: 0, withheld: 0 };
 const canonical = (text: string): unknown => {
   const parsed = parseCanonical(text);
   return parsed.ok ? parsed.value : undefined;
 };
 const refuse = (faults: BagFault[]): RecordsReport => ({
   faults,
-  figures: { entries: 0, verdicts: 0 },
+  figures: NOTHING,
 });
 
 /** One job's folder, as if it were the bag of that job. */
@@ -76,23 +81,28 @@ async function checkRecord(
   folder: string,
   sought?: string,
 ): Promise<RecordsReport> {
-  const none = { entries: 0, verdicts: 0 };
   const read = await readRecords(source);
-  if (!read.ok) return { faults: read.faults, figures: none };
+  if (!read.ok) return { faults: read.faults, figures: NOTHING };
   const { records } = read;
   const missing = [LEDGER_FILE, HEAD_FILE].find((file) => !source.names.includes(file));
-  if (missing) return { faults: [fault(missing, "missing")], figures: none };
+  if (missing) return { faults: [fault(missing, "missing")], figures: NOTHING };
   const text = await readText(source, LEDGER_FILE);
   const head = await readText(source, HEAD_FILE);
-  const ledger = replayLedger(text, head, records["job.json"].id);
+  const replayed = replayLedger(text, head, records["job.json"].id);
+  const texts = source.names.includes(TEXTS_FILE) ? await readText(source, TEXTS_FILE) : "";
+  const ledger = { ...replayed, ...openLedger(replayed.facts, texts) };
   const compared = {
     answers: records["answers.json"],
     concessions: records["concessions.json"],
     photos: records["photos.json"],
+    reopenings: records["close-out.json"].reopenings,
   };
   const faults = [
+    ...replayed.faults,
     ...ledger.faults,
-    ...(ledger.faults.length > 0 ? [] : compareWithLedger(compared, ledger.facts)),
+    ...(replayed.faults.length + ledger.faults.length > 0
+      ? []
+      : compareWithLedger(compared, ledger.facts)),
     ...photoFaults(source, records),
     ...recheckVerdicts(judgedRecord(records, ledger.facts)),
   ];
@@ -100,7 +110,7 @@ async function checkRecord(
   const verdicts = facts.length + answers.length;
   const [entries, entry] = [ledger.facts.length, ledger.hashes.indexOf(sought ?? "") + 1];
   const printed = entry > 0 ? { printed: { folder, entry, entries } } : {};
-  return { faults, figures: { entries, verdicts, ...printed } };
+  return { faults, figures: { entries, verdicts, withheld: ledger.withheld, ...printed } };
 }
 
 function judgedRecord(records: Records, ledger: readonly LedgerFact[]): JudgedRecord {

@@ -8,6 +8,7 @@ import type { ShownLanguage } from "../language/languages.ts";
 import { type MessageValues, say } from "../language/say.ts";
 import { retellDrawing } from "../language/sentences/drawing.ts";
 import { retell } from "../language/sentences/retell.ts";
+import { asKept } from "./as-kept.ts";
 
 export const TEMPLATES = new URL("../../templates/", import.meta.url);
 
@@ -20,6 +21,10 @@ engine.registerHelper("t", (key: MessageKey, options: Handlebars.HelperOptions) 
 // What was made in English where something was judged or refused, in the reader's language.
 engine.registerHelper("retell", (sentence: unknown, options: Handlebars.HelperOptions) =>
   typeof sentence === "string" ? retell(options.data.root.language, sentence) : sentence,
+);
+// What somebody wrote, unless it was erased.
+engine.registerHelper("kept", (text: string | null, options: Handlebars.HelperOptions) =>
+  asKept(options.data.root.language, text),
 );
 engine.registerHelper("retellDrawing", (drawing: string, options: Handlebars.HelperOptions) =>
   retellDrawing(options.data.root.language, drawing),

@@ -136,7 +136,9 @@ function stamp({ found, stamp: told }) {
 
 function record({ found, figures }) {
   if (found.record === undefined) return OPEN();
-  return found.record > 0 ? ["bad"] : ["good", say("says.record", figures)];
+  if (found.record > 0) return ["bad"];
+  const erased = figures.withheld > 0 ? [say("says.withheld", figures)] : [];
+  return ["good", say("says.record", figures), ...erased];
 }
 
 function paper({ found, figures: { printed } }) {

@@ -82,6 +82,7 @@ describe("the structure of the bag (RFC 8493)", () => {
       "data/certificate.pdf",
       "data/ledger/entries.jsonl",
       "data/ledger/head.txt",
+      "data/ledger/texts.jsonl",
       "data/photos/SHA.png",
       "data/readings.csv",
       ...["answers", "close-out", "concessions", "facts", "instruments", "job", "people"].map(

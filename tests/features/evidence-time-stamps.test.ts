@@ -76,7 +76,7 @@ describe("a bag with a time stamp", () => {
   test.for(["", "root"])("is found whole by the README's commands, roots %j", (given, { skip }) => {
     skip(missingTools().length > 0, `this machine has no ${missingTools().join(", ")}`);
     const roots = given ? stamps.roots : "";
-    const { whole, said } = runReadme(readmeScript(folder), folder, "", roots);
+    const { whole, said } = runReadme(readmeScript(folder), folder, "", { roots });
     expect([whole, said]).toEqual([true, expect.stringContaining("Verification: OK")]);
     expect(said).toMatch(/Time stamp: \w{3} +\d+ [\d:]+ \d{4} GMT/);
   });
@@ -97,7 +97,7 @@ describe("a bag with a time stamp", () => {
     const { faults } = await verifyBag(folder, undefined, readFileSync(roots, "utf8"));
     expect(faults).toEqual([{ file: TOKEN, problem: expect.stringContaining("does not lead to") }]);
     if (missingTools().length > 0) return;
-    expect(runReadme(readmeScript(folder), folder, "", roots).whole).toBe(false);
+    expect(runReadme(readmeScript(folder), folder, "", { roots }).whole).toBe(false);
   });
 
   test("leaves with the same bytes again, and asks the service no second time", async () => {
@@ -171,7 +171,7 @@ test("without roots of the operator the stamp still checks, and verify says so",
   if (missingTools().length === 0) {
     const { whole, said } = runReadme(readmeScript(bare), bare, "");
     expect([whole, said]).toEqual([true, expect.stringContaining("Verification: OK")]);
-    expect(runReadme(readmeScript(bare), bare, "", stamps.roots).whole).toBe(true);
+    expect(runReadme(readmeScript(bare), bare, "", { roots: stamps.roots }).whole).toBe(true);
   }
   await own.stop();
 });

@@ -37,19 +37,19 @@ describe("verify ledger", () => {
 
   /** Does `sql` with the guards off, looks, and puts everything back. */
   async function faultsAfter(sql: string, values: unknown[] = []): Promise<string[]> {
-    const tables = ["ledger_entry", "ledger_checkpoint"];
+    const tables = ["ledger_text", "ledger_entry", "ledger_checkpoint"];
     for (const table of tables) {
       await superuser.query(`CREATE TABLE kept_${table} AS SELECT * FROM ${table}`);
-      await superuser.query(`ALTER TABLE ${table} DISABLE TRIGGER USER`);
     }
+    await superuser.query("SET session_replication_role = replica");
     await superuser.query(sql, values);
     const told = await faults();
     for (const table of tables) {
       await superuser.query(`DELETE FROM ${table}`);
       await superuser.query(`INSERT INTO ${table} SELECT * FROM kept_${table}`);
-      await superuser.query(`ALTER TABLE ${table} ENABLE TRIGGER USER`);
       await superuser.query(`DROP TABLE kept_${table}`);
     }
+    await superuser.query("SET session_replication_role = origin");
     return told;
   }
 
@@ -89,6 +89,27 @@ describe("verify ledger", () => {
       /^J-\w+: entry \d+ is missing/,
     ],
     [
+      "a changed text beside the ledger",
+      "UPDATE ledger_text SET text = text || '.' WHERE job_id = $1 AND path = '/reason'",
+      /^J-\w+: Entry \d+: the text \/reason is not the one that it names by its hash/,
+    ],
+    [
+      "another salt",
+      "UPDATE ledger_text SET salt = repeat('00', 32) WHERE job_id = $1 AND path = '/note'",
+      /^J-\w+: Entry \d+: the text \/note is not the one that it names by its hash/,
+    ],
+    [
+      "a text that was not erased but taken away",
+      "DELETE FROM ledger_text WHERE job_id = $1",
+      /^J-\w+: Entry \d+: the text \/\w+, which it names by its hash, is missing/,
+    ],
+    [
+      "a text put in",
+      `INSERT INTO ledger_text SELECT firm_id, job_id, 3, '/none', NULL, NULL FROM ledger_entry
+        WHERE job_id = $1 LIMIT 1`,
+      /^J-\w+: Entry 3: a text \/none is kept that it does not name/,
+    ],
+    [
       "a changed checkpoint",
       "UPDATE ledger_checkpoint SET text = replace(text, '\"jobs\":', '\"jobs\": ') WHERE $1 <> ''",
       /^Checkpoint 1 \(2026-11-25\): its text does not have the SHA-256/,
@@ -116,7 +137,7 @@ describe("verify ledger", () => {
       });
     const well = await run("ledger", "--firm", stage.service.firm.firmId);
     expect([well.code, well.said]).toEqual([0, expect.stringContaining("alder: 1 jobs")]);
-    await superuser.query("ALTER TABLE ledger_entry DISABLE TRIGGER USER");
+    await superuser.query("SET session_replication_role = replica");
     await superuser.query("DELETE FROM ledger_entry WHERE job_id = $1 AND seq = 2", [job.jobId]);
     const broken = await run("ledger");
     expect([broken.code, broken.said]).toEqual([1, expect.stringContaining("Entry 2: entry 3")]);

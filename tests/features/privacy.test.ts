@@ -15,6 +15,7 @@ import {
   startEvidence,
   unpack,
 } from "../support/evidence-bag.ts";
+import { nameInWork } from "../support/named-work.ts";
 import type { PracticeJob } from "../support/practice-job.ts";
 import { tablesWith } from "../support/tables-with.ts";
 
@@ -40,6 +41,7 @@ beforeAll(async () => {
   await as("office")
     .post(`/api/v1/jobs/${job.jobId}/messages`)
     .send({ text: `Ring ${name}` });
+  await nameInWork(stage.service, job, `Install for ${name}`);
   await addMail(`Dear ${name}`, customerId);
   await addMail(`Due: ${street}`, null);
   const record = await as("office").get(`/api/v1/jobs/${job.jobId}/commissioning-record.pdf`);
@@ -123,6 +125,8 @@ describe("a customer", () => {
       expect.objectContaining({ customers: 1, sites: 1, jobs: 1, mails: 2 }),
     ]);
     expect(await tablesWith(stage.service.ownerUrl, WORDS)).toEqual([]);
+    const { title } = (await as("office").get(`/api/v1/jobs/${job.jobId}`)).body;
+    expect(title).toBe("Install for Erased");
     expect(mailFilesWith(WORDS)).toEqual([]);
     const { firmId } = stage.service.firm;
     expect(existsSync(join(stage.folder, "data", "papers", firmId, job.jobId))).toBe(false);

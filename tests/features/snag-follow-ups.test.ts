@@ -75,9 +75,11 @@ describe("a snag is closed by evidence", () => {
     const snag = await raise();
     const reply = await mend(snag.id, { note: "Mrs Rook fitted it herself." });
     expect(reply.body.mendedNote).toBe("Mrs Rook fitted it herself.");
-    const entry = (await ledgerOf(service, snag.jobId)).at(-1);
-    expect(JSON.stringify(entry)).not.toContain("Rook");
-    expect(entry?.body).toMatchObject({ noteSha256: expect.stringMatching(/^[0-9a-f]{64}$/) });
+    const reader = service.as(service.firm.people.office);
+    const { items } = (await reader.get(`/api/v1/jobs/${snag.jobId}/ledger`)).body;
+    const { text, texts } = items.at(-1);
+    expect(text).toMatch(/"note":\{"salted":"[0-9a-f]{64}"\}/);
+    expect([text.includes("Rook"), texts[0].text]).toEqual([false, "Mrs Rook fitted it herself."]);
   });
 });
 

@@ -5,6 +5,11 @@ import type { TestService } from "../support/app.ts";
 import { idsOf, ledgerOf, nextOf, pointers } from "../support/reading.ts";
 import { NOW, type Rows, startWork } from "../support/work-rows.ts";
 
+interface LedgerItem {
+  text: string;
+  texts: { path: string; salt: string; text: string }[];
+}
+
 let service: TestService;
 let rows: Rows;
 let siteId: string;
@@ -22,6 +27,16 @@ const raise = async (body: object, jobId?: string) =>
   installer()
     .post(`/api/v1/jobs/${jobId ?? (await newJob())}/snags`)
     .send(body);
+async function expectTextsBeside(jobId: string) {
+  const { items } = (await office().get(`/api/v1/jobs/${jobId}/ledger`)).body;
+  const own = items.slice(-3) as LedgerItem[];
+  for (const { text, texts } of own) {
+    const [{ path, salt, text: written }] = texts as [LedgerItem["texts"][0]];
+    const sum = createHash("sha256").update(`${salt}${written}`).digest("hex");
+    expect(JSON.parse(text).body[path.slice(1)]).toEqual({ salted: sum });
+  }
+}
+
 describe("a snag", () => {
   test("is raised by an installer, changed, mended, and each is in the job's ledger", async () => {
     const jobId = await newJob();
@@ -52,15 +67,15 @@ describe("a snag", () => {
 
     const { installer: one, office: other } = service.firm.people;
     const snagId = raised.body.id;
-    const hashOf = (text: string) => createHash("sha256").update(text).digest("hex");
     // RFC 8785 form written out by hand: members in order, no spaces.
-    const first = hashOf('{"detail":"Left of Ida\'s meter","title":"Trunking lid missing"}');
-    const second = hashOf('{"detail":null,"title":"Trunking lid missing"}');
+    const first = '{"detail":"Left of Ida\'s meter","title":"Trunking lid missing"}';
+    const second = '{"detail":null,"title":"Trunking lid missing"}';
     expect(await ledgerOf(service, jobId)).toMatchObject([
-      { kind: "snag.raised", body: { personId: one.id, snagId, textSha256: first } },
-      { kind: "snag.edited", body: { personId: other.id, snagId, textSha256: second } },
-      { kind: "snag.mended", body: { personId: one.id, snagId } },
+      { kind: "snag.raised", body: { personId: one.id, snagId, text: first } },
+      { kind: "snag.edited", body: { personId: other.id, snagId, text: second } },
+      { kind: "snag.mended", body: { personId: one.id, snagId, note: "New lid fitted." } },
     ]);
+    await expectTextsBeside(jobId);
   });
 
   test("is mended once, and does not change afterwards", async () => {

@@ -19,6 +19,7 @@ import {
 import { importKey, makeKey, toPem } from "../../src/features/evidence/certificate.ts";
 import { type Signer, signDetached } from "../../src/features/evidence/signature.ts";
 import type { Chance } from "./chance.ts";
+import { type Edit, TEXT_EDITS } from "./text-tampering.ts";
 
 const TOOLS = [
   "sh",
@@ -45,12 +46,18 @@ export function readmeScript(folder: string): string {
 }
 
 /** Whether the script finds the bag whole, and what it printed. */
-export function runReadme(script: string, folder: string, certificates: string, roots = "") {
+export function runReadme(
+  script: string,
+  folder: string,
+  certificates: string,
+  { roots = "", locale }: { roots?: string; locale?: string } = {},
+) {
   const env = {
     PATH: process.env.PATH ?? "",
     CERTIFICATES: certificates,
     TIME_STAMP_CERTIFICATES: roots,
     TMPDIR: dirname(folder),
+    ...(locale === undefined ? {} : { LC_ALL: locale }),
   };
   const ran = spawnSync("sh", ["-c", script], {
     cwd: folder,
@@ -118,8 +125,6 @@ export function swapLedgerLines(folder: string, chance: Chance): void {
   writeFileSync(path, `${lines.join("\n")}\n`);
 }
 
-type Edit = (folder: string, chance: Chance) => void | Promise<void>;
-
 /** Each changes the bag in a way of its own, at a place of chance. */
 export const EDITS: Readonly<Record<string, Edit>> = {
   flip: (folder, chance) => {
@@ -159,6 +164,7 @@ export const EDITS: Readonly<Record<string, Edit>> = {
     flipBit(path, chance.between(0, statSync(path).size - 1), chance.between(0, 6));
     await resign(folder, await strangersKey());
   },
+  ...TEXT_EDITS,
   "change nothing and sign with another key": async (folder) =>
     resign(folder, await strangersKey()),
 };

@@ -33,12 +33,17 @@ export const isBagName = (name: string): boolean => NAME.test(name);
 /** Checksums by path. */
 export type Checksums = ReadonlyMap<string, string>;
 
-/** A manifest, one line "checksum, two spaces, path" a file, by path (RFC 8493, 2.1.3). */
+/**
+ * A manifest, one line "checksum, two spaces, path" a file, by path; CR, LF and % in a path by
+ * their codes (RFC 8493, 2.1.3), although no name of ours holds any.
+ */
 export function manifestText(checksums: Checksums): string {
-  const lines = [...checksums].map(([name, checksum]) => `${checksum}  ${name}\n`);
+  const lines = [...checksums].map(([name, checksum]) => `${checksum}  ${encoded(name)}\n`);
   return lines.sort((a, b) => (nameIn(a) < nameIn(b) ? -1 : 1)).join("");
 }
 
+const encoded = (name: string): string =>
+  name.replaceAll("%", "%25").replaceAll("\r", "%0D").replaceAll("\n", "%0A");
 const nameIn = (line: string): string => line.slice(line.indexOf("  ") + 2, -1);
 
 /**

@@ -96,7 +96,9 @@ export const RECORD_FILES = {
   "answers.json": z.array(AnswerRecord),
   "close-out.json": z.strictObject({
     closeOuts: z.array(CloseOutRecord),
-    reopenings: z.array(z.looseObject({ closeOutId: id, ledgerSeq: z.int() })),
+    reopenings: z.array(
+      z.looseObject({ closeOutId: id, ledgerSeq: z.int(), reason: z.string(), reopenedById: id }),
+    ),
   }),
   "concessions.json": z.array(ConcessionRecord),
   "facts.json": facts,

@@ -1,15 +1,19 @@
 // Requirement: a bag of several jobs says which they are and where each one's ledger ends, so that
 // one that was left out or put in shows (product rule).
 import { z } from "zod";
+import { isReserved } from "../file-names/safe-name.ts";
 import { type BagFault, fault } from "./bag-fault.ts";
 
 /** Only in a bag of several jobs: what it is of, and the jobs in it. */
 export const SCOPE_FILE = "data/scope.json";
 
-/** The folder of a job's record in the bag. */
+const REFERENCE_MOST = 64;
+
+/** The folder of a job's record in the bag: by its reference where that fits any system. */
 export function bagFolder({ id, reference }: { id: string; reference: string }): string {
   const name = reference.toLowerCase();
-  return `data/jobs/${/^[a-z0-9][a-z0-9-]*$/.test(name) ? name : id}`;
+  const isPlain = /^[a-z0-9][a-z0-9-]*$/.test(name) && name.length <= REFERENCE_MOST;
+  return `data/jobs/${isPlain && !isReserved(name) ? name : id}`;
 }
 
 const JobInScope = z.strictObject({

@@ -53,18 +53,29 @@ export type ComparedRecord = {
   answers: readonly AnswerRecord[];
   concessions: readonly ConcessionRecord[];
   photos: readonly PhotoRecord[];
+  reopenings: readonly ReopeningRecord[];
 };
 
-/** Everything in which records and ledger differ. */
+type ReopeningRecord = { closeOutId: string; reason: string; reopenedById: string };
+
+/**
+ * Everything in which records and ledger differ.
+ * @param ledger as it was written: hashes of texts opened (recheck-texts.ts)
+ */
 export function compareWithLedger(
   record: ComparedRecord,
   ledger: readonly LedgerFact[],
 ): BagFault[] {
   const bodies = (kind: string) =>
     ledger.filter((entry) => entry.kind === kind).map(({ body }) => body);
-  const { answers, concessions, photos } = record;
+  const { answers, concessions, photos, reopenings } = record;
   return [
-    ...sameRows("answers.json", answers.map(answerBody), bodies("answer.taken"), "id"),
+    ...sameRows(
+      "answers.json",
+      answers.map(answerBody),
+      bodies("answer.taken").map(withNoteHash),
+      "id",
+    ),
     ...sameRows("photos.json", photos.map(photoBody), bodies("photo.received"), "sha256"),
     ...sameRows(
       "concessions.json",
@@ -77,6 +88,12 @@ export function compareWithLedger(
       concessions.filter(({ revokedAt }) => revokedAt !== null).map(revocationBody),
       bodies("concession.revoked"),
       "concessionId",
+    ),
+    ...sameRows(
+      "close-out.json",
+      reopenings.map(reopeningBody),
+      bodies("job.reopened"),
+      "closeOutId",
     ),
   ];
 }
@@ -115,6 +132,10 @@ function answerBody({ note, receivedAt: _receivedAt, verdict, ...facts }: Answer
   return { ...facts, outcome, clears, code, sentence, noteSha256 };
 }
 
+/** Entries of old hold a note's plain hash, those of now the note itself. */
+const withNoteHash = ({ note, ...body }: Row): Row =>
+  typeof note === "string" ? { ...body, noteSha256: sha256HexSync(utf8(note)) } : body;
+
 const photoBody = ({ bytes, mediaType, sha256 }: PhotoRecord): Row => ({
   bytes,
   mediaType,
@@ -133,4 +154,10 @@ const grantBody = (row: ConcessionRecord): Row => ({
 const revocationBody = ({ id, revokedById }: ConcessionRecord): Row => ({
   concessionId: id,
   revokedById,
+});
+
+const reopeningBody = ({ closeOutId, reason, reopenedById }: ReopeningRecord): Row => ({
+  closeOutId,
+  personId: reopenedById,
+  reason,
 });

@@ -123,7 +123,7 @@ export function answerStatements(
   ];
 }
 
-/** What the record needs to be judged again by a stranger; the free note only by its hash. */
+/** What the record needs to be judged again by a stranger. */
 function ledgerBody(insert: AnswerInsert, personId: string): object {
   const { note, numberSi: _numberSi, verdict, ...facts } = insert;
   const { sentence, code } = verdict as Verdict;
@@ -132,7 +132,7 @@ function ledgerBody(insert: AnswerInsert, personId: string): object {
     code,
     sentence,
     personId,
-    ...(note === null ? {} : { noteSha256: sha256(note) }),
+    ...(note === null ? {} : { note }),
   };
 }
 

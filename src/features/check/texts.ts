@@ -7,7 +7,7 @@ const STATES = ["good", "bad", "none", "open"] as const;
 const SAYS = [
   ...(["files", "signed", "signedGiven", "signedAlone", "stamped", "stampGiven"] as const),
   ...(["stampEnclosed", "stampUnknown", "stampNone", "stampAsked"] as const),
-  ...(["record", "paper", "paperOther", "open"] as const),
+  ...(["record", "withheld", "paper", "paperOther", "open"] as const),
 ] as const;
 const UNREADABLE = ["cut-off", "compressed", "odd", "other", "insecure"] as const;
 const PLAIN = ["reading", "whole", "broken", "otherPaper", "unreadable", "faults", "more"] as const;
@@ -15,7 +15,7 @@ const PLAIN = ["reading", "whole", "broken", "otherPaper", "unreadable", "faults
 const NAMES = [
   ...["about", "at", "by", "count", "entries", "entry", "file", "folder", "found", "head", "id"],
   ...["item", "key", "list", "member", "name", "own", "percent", "place", "roots", "row", "said"],
-  ...["sentence", "service", "shown", "stated", "verdicts", "why"],
+  ...["sentence", "service", "shown", "stated", "verdicts", "why", "withheld"],
 ];
 const AS_NAMES = Object.fromEntries(NAMES.map((name) => [name, `{${name}}`]));
 

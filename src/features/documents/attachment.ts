@@ -1,3 +1,5 @@
+import { safeFileName } from "../../domain/file-names/safe-name.ts";
+
 const ENDINGS: Readonly<Record<string, string>> = {
   "application/pdf": ".pdf",
   "image/jpeg": ".jpg",
@@ -11,7 +13,7 @@ const ENDINGS: Readonly<Record<string, string>> = {
 export function attachmentNamed(name: string, mediaType: string): string {
   const ending = ENDINGS[mediaType] ?? "";
   const stem = name.replace(/\.(pdf|jpe?g|png)$/i, "");
-  const whole = `${stem}${ending}`;
+  const whole = safeFileName(stem, ending);
   const plain = whole.normalize("NFKD").replaceAll(/[^A-Za-z0-9 ._-]/g, "_");
   const encoded = encodeURIComponent(whole).replaceAll(
     /['()*]/g,

@@ -1,5 +1,6 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid, Problem } from "../../errors.ts";
+import { bagName } from "../evidence/export-bag.ts";
 import { type ExportScope, JOBS_MOST } from "./schemas.ts";
 import { countJobs, scopeTitle } from "./scope-store.ts";
 import { addEvidenceExport, countMaking, type ExportRow } from "./store.ts";
@@ -28,7 +29,7 @@ export async function beginExport(
   if ((await countMaking(tx)) >= MAKING_MOST) {
     throw new Problem("conflict", "Three exports are being made. Wait for one of them.");
   }
-  const fileName = `EV-${named.mark.replaceAll(/[^A-Za-z0-9-]+/g, "-")}`;
+  const fileName = bagName(named.mark);
   const row = { scope, title: named.title, fileName: `${fileName}.zip`, jobsTotal, personId };
   return addEvidenceExport(tx, row, now);
 }

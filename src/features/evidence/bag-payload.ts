@@ -22,12 +22,13 @@ export function recordFiles(
   record: SealedRecord,
   sources: RecordSources,
 ): BagFile[] {
-  const { extent, photos, records, readings } = record;
+  const { extent, photos, records, readings, texts } = record;
   const ledger = async () => Readable.from(linesOf(sources.ledger()), { objectMode: false });
   const files: BagFile[] = [
     madeFile("certificate.pdf", sources.certificate),
     { name: "ledger/entries.jsonl", size: extent.bytes, open: ledger },
     textFile("ledger/head.txt", `${extent.sha256}\n`),
+    textFile("ledger/texts.jsonl", texts.map((text) => `${canonicalize(text)}\n`).join("")),
     ...photos.map((photo) => ({
       name: photoName(photo).slice(PAYLOAD.length),
       size: photo.bytes,

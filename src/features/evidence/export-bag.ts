@@ -62,9 +62,12 @@ export async function exportBag(
       return seals;
     },
   };
-  const folder = `EV-${reference}-${record.extent.seq}`;
+  const folder = bagName(`${reference}-${record.extent.seq}`);
   return { fileName: `${folder}.zip`, bag: zipBag(folder, bagFiles(parts, sums), sums) };
 }
+
+/** A bag's own name, and that of its file. */
+export const bagName = (mark: string): string => `EV-${mark.replaceAll(/[^A-Za-z0-9-]+/g, "-")}`;
 
 export const certificatesAddress = (config: Pick<Config, "PUBLIC_URL">, firmId: string): string =>
   `${config.PUBLIC_URL ?? ""}${certificatesPath(firmId)}`;

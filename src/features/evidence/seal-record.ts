@@ -16,6 +16,7 @@ import {
   lockLedger,
   recordExtent,
 } from "../ledger/store.ts";
+import { textsThrough } from "../ledger/texts-store.ts";
 import { photoSums } from "../photos/store.ts";
 import type { KeyRow } from "./key-store.ts";
 import { readStoredRecord, type StoredRecord } from "./record-store.ts";
@@ -28,6 +29,8 @@ export interface StatedRecord {
   records: Record<string, unknown>;
   readings: string;
   photos: PhotoRecord[];
+  /** What people wrote, as far as it is kept, with the salts of the hashes in the ledger. */
+  texts: Awaited<ReturnType<typeof textsThrough>>;
 }
 
 export interface SealedRecord extends StatedRecord {
@@ -42,8 +45,9 @@ export async function readStatedRecord(tx: FirmTransaction, jobId: string): Prom
   const stored = await readStoredRecord(tx, jobId);
   if (!stored) throw notFound("job");
   const extent = await recordExtent(tx, jobId);
+  const texts = await textsThrough(tx, jobId, extent.seq);
   const judged = await judgeStored(tx, stored, jobId, extent);
-  return { job: stored.job, extent, photos: stored.photos, ...judged };
+  return { job: stored.job, extent, photos: stored.photos, texts, ...judged };
 }
 
 /** Reads the record under the job's lock, and writes the export on its ledger. */

@@ -4,6 +4,7 @@ import type { UnitSystem } from "../../domain/quantities/display-unit.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { AnswerRow, JobRecord } from "../job-record/store.ts";
 import { markOf } from "./marks.ts";
 import { valueText } from "./value-text.ts";
@@ -43,7 +44,7 @@ export function attemptOf(
     by: names.get(answer.personId) ?? say(language, "job.someone"),
     at: dayAndTime(language, new Date(answer.takenAt), job.timeZone),
     instrument: instrument?.reference,
-    note: answer.note,
+    note: asKept(language, answer.note),
     sentence,
     doubt: answer.outcome === "stale-instrument" ? undefined : doubts.get(answer.id),
     photos: answer.photos.length,

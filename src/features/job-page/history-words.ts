@@ -1,5 +1,6 @@
 // An entry of the ledger as a sentence for people. What it states is its text and its hash; this
 // only says it more kindly.
+import { type JsonObject as Body, ERASED } from "../../domain/evidence/salted-texts.ts";
 import type { CompiledPlan } from "../../domain/plan/compile.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
@@ -7,16 +8,12 @@ import { isMessageKey, say } from "../../language/say.ts";
 import type { JobRecord } from "../job-record/store.ts";
 import type { HistoryRow } from "./store.ts";
 
-type Body = Readonly<Record<string, unknown>>;
-
 const PERSON_FIELDS = ["personId", "grantedById", "revokedById", "closedById"];
-
-const bodyOf = ({ text }: HistoryRow): Body => (JSON.parse(text) as { body: Body }).body;
 
 /** Ids of the people that entries name. */
 export const peopleIn = (rows: readonly HistoryRow[]): string[] =>
   rows.flatMap((row) => {
-    const body = bodyOf(row);
+    const { body } = row;
     return PERSON_FIELDS.flatMap((field) => textIn(body, field) ?? []);
   });
 
@@ -31,7 +28,8 @@ export function historyLine(
   row: HistoryRow,
   { names, plan, record, language }: HistoryWords,
 ): { seq: number; at: string; sentence: string; reason: string | undefined } {
-  const body = bodyOf(row);
+  const { body } = row;
+  const reason = textIn(body, "reason");
   const personId = PERSON_FIELDS.map((field) => textIn(body, field)).find(Boolean);
   const itemId = textIn(body, "itemId");
   const subject = textIn(body, "subject") ?? textIn(body, "unitId");
@@ -48,7 +46,7 @@ export function historyLine(
     seq: row.seq,
     at: dayAndTime(language, new Date(row.at), record.job.timeZone),
     sentence: say(language, isMessageKey(key) ? key : "job.ledger.other", values),
-    reason: textIn(body, "reason"),
+    reason: reason === ERASED ? say(language, "job.erased") : reason,
   };
 }
 

@@ -2,6 +2,7 @@ import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import {
@@ -29,7 +30,7 @@ export const snagPages: Feature = async (app, { db, now }) => {
     const { id } = request.params as { id: string };
     const data = await inFirm(db, firmId, (tx) => readSnagPage(tx, id));
     return sendPage(request, reply, "snag", {
-      title: data.snag.title,
+      title: asKept(language, data.snag.title),
       styles: ["job"],
       scripts: ["photo-viewer"],
       ...snagView(data, failed, roles, language),

@@ -2,6 +2,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { type FieldProblems, type FormBody, listOf } from "../../web/form.ts";
 import type { Role } from "../../web/roles.ts";
 import { listCrews } from "../crews/store.ts";
@@ -48,6 +49,8 @@ export function snagView(
   return {
     snag: {
       ...snag,
+      title: asKept(language, snag.title),
+      mendedNote: asKept(language, snag.mendedNote),
       isOpen: snag.state === "open",
       raised: at(snag.raisedAt),
       mended: at(snag.mendedAt),

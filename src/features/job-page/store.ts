@@ -1,4 +1,6 @@
 import type { FirmTransaction } from "../../db/scope.ts";
+import type { JsonObject } from "../../domain/evidence/salted-texts.ts";
+import { bodyAsWritten, textsOf } from "../ledger/texts-store.ts";
 
 const PHOTOS_SHOWN = 24;
 const SNAGS_SHOWN = 50;
@@ -79,7 +81,8 @@ export interface HistoryRow {
   seq: number;
   kind: string;
   at: string;
-  text: string;
+  /** As it was written, as far as that is kept. */
+  body: JsonObject;
 }
 
 /** Entries of the ledger, the newest first. */
@@ -88,7 +91,7 @@ export async function lastEntries(
   jobId: string,
   page: { before?: number; most: number },
 ): Promise<HistoryRow[]> {
-  return tx.ledgerEntry.findMany({
+  const rows = await tx.ledgerEntry.findMany({
     where: {
       firmId: tx.firmId,
       jobId,
@@ -98,4 +101,10 @@ export async function lastEntries(
     orderBy: { seq: "desc" },
     take: page.most,
   });
+  const seqs = rows.map(({ seq }) => seq);
+  const texts = await textsOf(tx, jobId, seqs);
+  return rows.map(({ text, ...row }) => ({
+    ...row,
+    body: bodyAsWritten({ seq: row.seq, text }, texts),
+  }));
 }

@@ -4,6 +4,7 @@ import { formatQuantity } from "../../domain/quantities/format-quantity.ts";
 import { isUnit } from "../../domain/quantities/units.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { AnswerValue } from "../answers/schemas.ts";
 
 interface Reading {
@@ -40,5 +41,5 @@ export function valueText(
       .map(([name, position]) => `${name}: ${position}`)
       .join(", ");
   }
-  return "name" in given ? given.name : undefined;
+  return "name" in given ? asKept(language, given.name) : undefined;
 }

@@ -3,6 +3,7 @@ import { subjectsOf } from "../../domain/plan/subjects.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime, plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import type { Role } from "../../web/roles.ts";
 import { toContext } from "../job-record/context.ts";
 import type { JOB_KINDS, JOB_STATES } from "../jobs/schemas.ts";
@@ -40,7 +41,7 @@ export function jobView(data: JobPageData, roles: readonly Role[], language: Sho
     ),
     photoCount: data.photos.count,
     concessions: concessionsOf(data, at, language),
-    snags: snagsOf(data, at),
+    snags: snagsOf(data, at, language),
     followsUp: data.followsUp,
     messages: messagesOf(data, at),
     unread: data.standing.unread,
@@ -90,7 +91,7 @@ function concessionsOf(data: JobPageData, at: At, language: ShownLanguage) {
       id: row.id,
       title: compiled?.item.title ?? row.itemId,
       subjectLabel: subjects.find(({ key }) => key === row.subject)?.label,
-      reason: row.reason,
+      reason: asKept(language, row.reason),
       by: data.names.get(row.grantedById),
       at: at(row.grantedAt),
       expires: row.expiresOn && plainDay(language, row.expiresOn.toISOString().slice(0, 10)),
@@ -100,9 +101,10 @@ function concessionsOf(data: JobPageData, at: At, language: ShownLanguage) {
   });
 }
 
-function snagsOf({ snags }: JobPageData, at: At) {
+function snagsOf({ snags }: JobPageData, at: At, language: ShownLanguage) {
   return snags.map((snag) => ({
     ...snag,
+    title: asKept(language, snag.title),
     isOpen: snag.state === "open",
     raised: at(snag.raisedAt),
     mended: snag.mendedAt && at(snag.mendedAt),

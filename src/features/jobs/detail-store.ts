@@ -1,4 +1,5 @@
 import type { FirmTransaction } from "../../db/scope.ts";
+import { bodyAsWritten, textsOf } from "../ledger/texts-store.ts";
 import { findJob, jobUnits } from "./store.ts";
 
 /** The job with all that one page of it shows. */
@@ -29,6 +30,7 @@ async function readCancellation(tx: FirmTransaction, jobId: string) {
     orderBy: { seq: "desc" },
   });
   if (!entry) return null;
-  const { body } = JSON.parse(entry.text) as { body: { personId: string; reason: string } };
-  return { cancelledAt: entry.at, cancelledById: body.personId, reason: body.reason };
+  const body = bodyAsWritten(entry, await textsOf(tx, jobId, [entry.seq]));
+  const { personId, reason } = body as { personId: string; reason: string };
+  return { cancelledAt: entry.at, cancelledById: personId, reason };
 }

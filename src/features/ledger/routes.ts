@@ -5,12 +5,25 @@ import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { listLedger } from "./store.ts";
+import { textsOf } from "./texts-store.ts";
 
 const LedgerEntry = z
   .object({
     seq: z.number().int(),
     text: z.string().describe("canonical JSON (RFC 8785) of the entry, as hashed"),
     sha256: z.string(),
+    texts: z
+      .array(
+        z.object({
+          path: z.string().describe("JSON pointer in the entry's body"),
+          salt: z.string().nullable(),
+          text: z.string().nullable(),
+        }),
+      )
+      .describe(
+        'what people wrote, where the body holds {"salted": hash}: the SHA-256 of salt followed ' +
+          "by text; both null once they were erased",
+      ),
   })
   .meta({ id: "LedgerEntry" });
 
@@ -39,11 +52,17 @@ export const ledgerRoutes: Feature = async (app, { db }) => {
     },
     handler: async (request) => {
       const { limit, after } = request.query;
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listLedger(tx, request.params.id, { after, most: limit + 1 }),
-      );
-      const items = rows.slice(0, limit);
-      return { items, next: rows.length > limit ? String(items.at(-1)?.seq) : null };
+      const { id } = request.params;
+      return inFirm(db, signedIn(request).firmId, async (tx) => {
+        const rows = await listLedger(tx, id, { after, most: limit + 1 });
+        const page = rows.slice(0, limit);
+        const seqs = page.map(({ seq }) => seq);
+        const kept = await textsOf(tx, id, seqs);
+        const textsAt = (at: number) =>
+          kept.filter(({ seq }) => seq === at).map(({ seq: _seq, ...text }) => text);
+        const items = page.map((entry) => ({ ...entry, texts: textsAt(entry.seq) }));
+        return { items, next: rows.length > limit ? String(items.at(-1)?.seq) : null };
+      });
     },
   });
 };

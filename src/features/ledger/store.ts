@@ -1,10 +1,12 @@
+import { randomBytes } from "node:crypto";
 import type { FirmTransaction, Statement } from "../../db/scope.ts";
 import { ledgerBodyText } from "../../domain/evidence/ledger-entry.ts";
+import { type JsonObject, saltBody } from "../../domain/evidence/salted-texts.ts";
 
 export interface LedgerWrite {
   /** Dotted words: "answer.taken", "job.closed". */
   kind: string;
-  /** Technical facts and ids; personal fields stay out of the ledger's text. */
+  /** Technical facts and ids; what people wrote goes in by its salted hash (salted-texts.ts). */
   body: object;
   at: Date;
 }
@@ -22,18 +24,24 @@ export async function appendToLedger(
   jobId: string,
   entry: LedgerWrite,
 ): Promise<LedgerHead> {
-  const body = canonicalBody(entry.body);
+  const { body, texts } = salted(entry);
   const [row] = await tx.$queryRaw<LedgerHead[]>`
     SELECT seq, sha256 FROM ledger_append(
-      ${tx.firmId}::uuid, ${jobId}::uuid, ${entry.kind}, ${entry.at.toISOString()}, ${body})`;
+      ${tx.firmId}::uuid, ${jobId}::uuid, ${entry.kind}, ${entry.at.toISOString()}, ${body},
+      ${texts}::jsonb)`;
   if (!row) throw new Error("the ledger returned no entry");
   return row;
 }
 
-function canonicalBody(body: object): string {
-  const canonical = ledgerBodyText(body as Parameters<typeof ledgerBodyText>[0]);
+const SALT_BYTES = 32;
+
+/** The entry's body as it is hashed, and the texts that go beside it, both as JSON. */
+function salted({ kind, body }: LedgerWrite): { body: string; texts: string } {
+  const newSalt = (): string => randomBytes(SALT_BYTES).toString("hex");
+  const apart = saltBody(kind, body as JsonObject, newSalt);
+  const canonical = ledgerBodyText(apart.body);
   if (!canonical.ok) throw new TypeError(canonical.problem);
-  return canonical.text;
+  return { body: canonical.text, texts: JSON.stringify(apart.texts) };
 }
 
 /** The same as one statement among others. */
@@ -42,10 +50,11 @@ export function ledgerStatement(
   jobId: string,
   entry: LedgerWrite,
 ): Statement {
+  const { body, texts } = salted(entry);
   return {
     name: "ledger_append",
-    text: "SELECT seq, sha256 FROM ledger_append($1::uuid, $2::uuid, $3, $4, $5)",
-    values: [firm.firmId, jobId, entry.kind, entry.at.toISOString(), canonicalBody(entry.body)],
+    text: "SELECT seq, sha256 FROM ledger_append($1::uuid, $2::uuid, $3, $4, $5, $6::jsonb)",
+    values: [firm.firmId, jobId, entry.kind, entry.at.toISOString(), body, texts],
   };
 }
 

@@ -4,6 +4,7 @@ import type { Database } from "../../db/client.ts";
 import { inFirm } from "../../db/scope.ts";
 import { CheckpointReplay, type Head } from "../../domain/evidence/checkpoint.ts";
 import { ChainReplay } from "../../domain/evidence/ledger-chain.ts";
+import { saltedPaths, saltedSha256 } from "../../domain/evidence/salted-texts.ts";
 import { replayCheckpoints } from "./make-checkpoint.ts";
 import {
   type CheckedEntry,
@@ -103,7 +104,26 @@ function entryProblem(
   if (fields.kind !== kind || fields.at !== at || fields.previous !== previous) {
     return `Entry ${entry.seq}: its columns say something else than its text.`;
   }
+  const wrong = textProblem(entry, fields.body);
+  if (wrong) return wrong;
   if (!expected || expected.sha256 === sha256) return undefined;
   const named = `${expected.where} names ${expected.sha256}`;
   return `Entry ${entry.seq}: its hash is ${sha256}, where ${named}.`;
+}
+
+/** An erased text is kept as an empty row: one without a row was taken away another way. */
+function textProblem(
+  { seq, texts }: CheckedEntry,
+  body: Parameters<typeof saltedPaths>[0],
+): string | undefined {
+  const named = saltedPaths(body);
+  for (const { path, sha256 } of named) {
+    const kept = texts.find((one) => one.path === path);
+    if (!kept) return `Entry ${seq}: the text ${path}, which it names by its hash, is missing.`;
+    const { salt, text } = kept;
+    if (salt === null || text === null || saltedSha256({ salt, text }) === sha256) continue;
+    return `Entry ${seq}: the text ${path} is not the one that it names by its hash.`;
+  }
+  const extra = texts.find(({ path }) => !named.some((one) => one.path === path));
+  return extra && `Entry ${seq}: a text ${extra.path} is kept that it does not name.`;
 }

@@ -26,6 +26,8 @@ export interface CheckedEntry {
   text: string;
   previous: string;
   sha256: string;
+  /** What people wrote; null where it was erased. */
+  texts: { path: string; salt: string | null; text: string | null }[];
 }
 
 export async function entriesAfter(
@@ -36,7 +38,10 @@ export async function entriesAfter(
 ): Promise<CheckedEntry[]> {
   return tx.ledgerEntry.findMany({
     where: { firmId: tx.firmId, jobId, seq: { gt: after } },
-    select: { seq: true, kind: true, at: true, text: true, previous: true, sha256: true },
+    select: {
+      ...{ seq: true, kind: true, at: true, text: true, previous: true, sha256: true },
+      texts: { select: { path: true, salt: true, text: true } },
+    },
     orderBy: { seq: "asc" },
     take: most,
   });

@@ -77,7 +77,7 @@ function readLines(words: Words, answer: AnswerFile): string[] {
   if (answer.photos.length > 0) {
     lines.push(words.say("papers.photoCount", { count: answer.photos.length }));
   }
-  if (answer.note !== null) lines.push(words.say("papers.note", { note: answer.note }));
+  if (answer.note !== null) lines.push(words.say("papers.note", { note: words.kept(answer.note) }));
   return lines.filter(Boolean);
 }
 

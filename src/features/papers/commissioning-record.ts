@@ -109,7 +109,7 @@ function closingBlocks(words: Words): Block[] {
       seq: row.ledgerSeq,
       said: words.say("papers.reopened", {
         ...{ at: words.at(row.reopenedAt), person: words.person(row.reopenedById) },
-        reason: row.reason,
+        reason: words.kept(row.reason),
       }),
     })),
   ].sort((left, right) => left.seq - right.seq);

@@ -152,7 +152,7 @@ export function snagBlocks(words: Words): Block[] {
     const state = mendedAt
       ? words.say("papers.snagMended", { at: words.at(mendedAt) })
       : words.say("papers.snagOpen", { at: words.at(raisedAt) });
-    return [title, detail, state].filter(Boolean).join(" · ");
+    return [words.kept(title), detail, state].filter(Boolean).join(" · ");
   });
   return items.length > 0 ? [{ kind: "list", items }] : [text(words.say("papers.none"))];
 }

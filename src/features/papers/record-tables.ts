@@ -46,7 +46,7 @@ function accuracyText(words: Words, accuracy: Accuracy): string {
 export function concessionTable(words: Words): Block {
   const rows = words.source.files["concessions.json"].map((row) => [
     words.about(row.itemId, row.subject),
-    row.reason,
+    words.kept(row.reason),
     `${words.person(row.grantedById)}\n${words.at(row.grantedAt)}`,
     row.revokedAt === null
       ? (row.expiresOn ?? words.say("papers.noExpiry"))

@@ -3,6 +3,7 @@
 import { createRequire } from "node:module";
 import PDFDocument from "pdfkit";
 import type { Paper } from "./block.ts";
+import { escapeMetadata, writable } from "./metadata.ts";
 
 const fonts = createRequire(import.meta.url);
 const font = (weight: string): string =>
@@ -36,11 +37,13 @@ export class Sheet {
       displayTitle: true,
       font: font("400Regular"),
       info: {
-        ...{ Title: title, Author: author, Creator: "Holdpoint", Producer: "Holdpoint" },
+        ...{ Title: writable(title), Author: writable(author) },
+        ...{ Creator: "Holdpoint", Producer: "Holdpoint" },
         CreationDate: new Date(at),
         ModDate: new Date(at),
       },
     });
+    escapeMetadata(this.pdf);
     this.pdf.registerFont(PLAIN, font("400Regular"));
     this.pdf.registerFont(STRONG, font("600SemiBold"));
     this.root = this.pdf.struct("Document");

@@ -5,6 +5,7 @@ import { subjectsOf } from "../../domain/plan/subjects.ts";
 import type { MessageKey } from "../../language/catalogue.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { type MessageValues, say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { markOf } from "../job-page/marks.ts";
 import { valueText } from "../job-page/value-text.ts";
 import type { PaperSource, RecordFiles } from "./record.ts";
@@ -36,6 +37,11 @@ export class Words {
 
   say(key: MessageKey, values?: MessageValues): string {
     return say(this.source.language, key, values);
+  }
+
+  /** What somebody wrote, or that it was erased. */
+  kept(text: string): string {
+    return asKept(this.source.language, text);
   }
 
   at(time: string): string {

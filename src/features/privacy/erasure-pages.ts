@@ -11,7 +11,7 @@ import { signedIn } from "../../web/session.ts";
 import { findCustomer } from "../customers/store.ts";
 import { readFirm } from "../firms/store.ts";
 import { erase } from "./erase.ts";
-import { countInstalled, readPersonalData } from "./personal-data-store.ts";
+import { countClear, countInstalled, readPersonalData } from "./personal-data-store.ts";
 import { NewErasure } from "./schemas.ts";
 import { shownErasure } from "./shown.ts";
 import { findErasure } from "./store.ts";
@@ -65,19 +65,19 @@ export const erasurePages: Feature = async (app, { db, config, now }) => {
       if (!data) throw notFound("customer");
       const erasure = await findErasure(tx, id);
       const { timeZone } = await readFirm(tx);
-      const units = await countInstalled(
-        tx,
-        data.sites.map((site) => site.id),
-      );
-      return { data, erasure, timeZone, units };
+      const siteIds = data.sites.map((site) => site.id);
+      const units = await countInstalled(tx, siteIds);
+      const clear = await countClear(tx, siteIds);
+      return { data, erasure, timeZone, units, clear };
     });
-    const { data, erasure, timeZone, units } = page;
+    const { data, erasure, timeZone, units, clear } = page;
+    const drawn = data.signatures.filter(({ value }) => Object.hasOwn(Object(value), "signature"));
     const { reference, archivedAt } = data.customer;
     return sendPage(request, reply, "erasure", {
       title: `${say(language, "privacy.erase")} ${reference}`,
       ...{ customer: data.customer, isArchived: archivedAt !== null, units, ...form },
       counts: { sites: data.sites.length, jobs: data.jobs.length, mails: data.mails.length },
-      ...{ documents: data.documents.length, signatures: data.signatures.length },
+      ...{ documents: data.documents.length, signatures: drawn.length, clear },
       erasure: erasure && {
         ...shownErasure(erasure),
         when: dayAndTime(language, erasure.erasedAt, timeZone),

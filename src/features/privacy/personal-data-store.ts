@@ -19,31 +19,57 @@ export async function readPersonalData(tx: FirmTransaction, customerId: string) 
     take: ROWS_MOST,
   });
   const siteIds = sites.map(({ id }) => id);
-  const ofJobs = { firmId, job: { siteId: { in: siteIds } } };
-  const [jobs, visits, mails, documents, links, changes, signatures, photos] = await Promise.all([
-    tx.job.findMany({ where: { firmId, siteId: { in: siteIds } }, select: JOB, take: ROWS_MOST }),
-    tx.visit.findMany({ where: ofJobs, select: VISIT, take: ROWS_MOST }),
-    tx.mail.findMany({ where: { firmId, customerId: { in: ids } }, select: MAIL, take: ROWS_MOST }),
-    tx.jobDocument.findMany({
-      where: { ...ofJobs, removedAt: null },
-      select: DOCUMENT,
-      take: ROWS_MOST,
-    }),
-    tx.handoverLink.findMany({ where: ofJobs, select: LINK, take: ROWS_MOST }),
-    tx.changeRecord.findMany({
-      where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
-      select: { kind: true, before: true, after: true, at: true },
-      orderBy: { at: "asc" },
-      take: ROWS_MOST,
-    }),
+  const changes = await tx.changeRecord.findMany({
+    where: { firmId, subjectId: { in: [...ids, ...siteIds] } },
+    select: { kind: true, before: true, after: true, at: true },
+    orderBy: { at: "asc" },
+    take: ROWS_MOST,
+  });
+  const mails = await tx.mail.findMany({
+    where: { firmId, customerId: { in: ids } },
+    select: MAIL,
+    take: ROWS_MOST,
+  });
+  return { customer, sites, mails, changes, ...(await dataOfJobs(tx, siteIds)) };
+}
+
+async function dataOfJobs(tx: FirmTransaction, siteIds: readonly string[]) {
+  const { firmId } = tx;
+  const job = { siteId: { in: [...siteIds] } };
+  const ofJobs = { firmId, job };
+  const take = ROWS_MOST;
+  const [jobs, visits, documents, links, signatures, photos, written] = await Promise.all([
+    tx.job.findMany({ where: { firmId, ...job }, select: JOB, take }),
+    tx.visit.findMany({ where: ofJobs, select: VISIT, take }),
+    tx.jobDocument.findMany({ where: { ...ofJobs, removedAt: null }, select: DOCUMENT, take }),
+    tx.handoverLink.findMany({ where: ofJobs, select: LINK, take }),
     tx.answer.findMany({
       where: { ...ofJobs, value: { path: ["name"], not: "" } },
       select: { itemId: true, value: true, receivedAt: true, job: REFERENCE },
-      take: ROWS_MOST,
+      take,
     }),
-    tx.photo.findMany({ where: ofJobs, select: PHOTO, take: ROWS_MOST }),
+    tx.photo.findMany({ where: ofJobs, select: PHOTO, take }),
+    tx.ledgerText.findMany({
+      where: { firmId, entry: { job }, text: { not: null }, NOT: HASHES },
+      select: WRITTEN,
+      take,
+    }),
   ]);
-  return { customer, sites, jobs, visits, mails, documents, links, changes, signatures, photos };
+  return { jobs, visits, documents, links, signatures, photos, written };
+}
+
+/** Entries of old with a name or reason in clear, or a note's plain hash: they stay as they are. */
+export async function countClear(tx: FirmTransaction, siteIds: readonly string[]): Promise<number> {
+  const [row] = await tx.$queryRaw<{ count: number }[]>`
+    SELECT count(*)::int FROM ledger_entry e
+    JOIN job j ON j.firm_id = e.firm_id AND j.id = e.job_id
+    WHERE e.firm_id = ${tx.firmId}::uuid AND j.site_id = ANY (${siteIds}::uuid[])
+      AND e.kind IN ('answer.taken', 'concession.granted', 'job.cancelled', 'job.reopened',
+        'operation.dismissed')
+      AND (jsonb_typeof(e.text::jsonb #> '{body,value,name}') = 'string'
+        OR jsonb_typeof(e.text::jsonb #> '{body,noteSha256}') = 'string'
+        OR jsonb_typeof(e.text::jsonb #> '{body,reason}') = 'string')`;
+  return row?.count ?? 0;
 }
 
 /** Units that still stand at the sites. */
@@ -69,4 +95,10 @@ const DOCUMENT = {
   job: REFERENCE,
 } as const;
 const LINK = { createdAt: true, expiresAt: true, opened: true, job: REFERENCE } as const;
+/** What people wrote, by the entry of the ledger that holds its hash. */
+const WRITTEN = {
+  text: true,
+  entry: { select: { kind: true, at: true, job: REFERENCE } },
+} as const;
+const HASHES = { path: { endsWith: "Sha256" } };
 const PHOTO = { sha256: true, bytes: true, receivedAt: true, job: REFERENCE } as const;

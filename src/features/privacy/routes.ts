@@ -29,7 +29,8 @@ export const privacyRoutes: Feature = async (app, { db, config, now }) => {
       summary: "Read all that is held about a customer",
       description:
         "For the customer who asks for it: name and addresses, sites, jobs, visits, mails, " +
-        "documents, links, changes, signatures, photos by their hash; at most 1,000 of each.",
+        "documents, links, changes, signatures, photos by their hash, what people wrote on the " +
+        "jobs; at most 1,000 of each.",
       tags: TAGS,
       params: IdParams,
       response: { 200: PersonalData, ...problems(401, 403, 404, 422) },
@@ -50,7 +51,8 @@ export const privacyRoutes: Feature = async (app, { db, config, now }) => {
       summary: "Erase what is held about an archived customer, for good",
       description:
         "Names, addresses, notes, mails, messages and the history of changes go; so do papers " +
-        "that were drawn. Readings, verdicts, photos, documents and ledgers stay and verify.",
+        "that were drawn, and what people wrote on the jobs: names beside signatures, notes, " +
+        "snags, reasons. Readings, verdicts, photos, documents and ledgers stay and verify.",
       tags: TAGS,
       params: IdParams,
       body: NewErasure,

@@ -4,6 +4,7 @@ import { invalid } from "../../errors.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { dayAndTime } from "../../language/moments.ts";
 import { isMessageKey, say } from "../../language/say.ts";
+import { asKept } from "../../web/as-kept.ts";
 import { listView } from "../../web/list-view.ts";
 import { fieldName } from "../changes/shown.ts";
 import {
@@ -35,7 +36,7 @@ export async function timeLineView(
     timeLine: rows.slice(0, A_PAGE).map((row) => ({
       when: dayAndTime(language, row.at, site.timeZone),
       text: sentence(row, language),
-      note: row.facts.reason ?? row.facts.note ?? undefined,
+      note: asKept(language, writtenIn(row)),
       href: addressOf(row, site.id),
       about: row.facts.reference ?? row.facts.serial ?? row.facts.number,
     })),
@@ -78,10 +79,16 @@ function sentence({ kind, facts }: TimeLineRow, language: ShownLanguage): string
   const state = `registry.mail.${facts.state}`;
   return say(language, key, {
     ...facts,
+    ...(facts.title === undefined ? {} : { title: asKept(language, String(facts.title)) }),
     ...{ who, fields },
     state: isMessageKey(state) ? say(language, state) : (facts.state ?? ""),
   });
 }
+
+const writtenIn = ({ facts }: TimeLineRow): string | undefined => {
+  const written = facts.reason ?? facts.note;
+  return written === null || written === undefined ? undefined : String(written);
+};
 
 function addressOf({ kind, facts }: TimeLineRow, siteId: string): string | undefined {
   if (facts.nonconformanceId) return `/nonconformances/${facts.nonconformanceId}`;

@@ -1,5 +1,4 @@
-// A snag is told in free words, which may name people; the ledger holds their hash instead.
-import { createHash } from "node:crypto";
+// A snag is told in free words, which may name people; the ledger holds their salted hash instead.
 import type { FirmTransaction } from "../../db/scope.ts";
 import { canonicalize } from "../../domain/evidence/canonical-json.ts";
 import { notFound, Problem } from "../../errors.ts";
@@ -30,7 +29,7 @@ export async function raiseSnag(
   }
   const own = origin ? { id: origin.opId } : {};
   const row = await addSnag(tx, { ...fields, ...own, jobId, raisedById: personId }, now);
-  const body = { personId, snagId: row.id, textSha256: textSha256(row), ...origin };
+  const body = { personId, snagId: row.id, text: wordsOf(row), ...origin };
   await appendToLedger(tx, jobId, { kind: "snag.raised", body, at: now });
   return row;
 }
@@ -49,7 +48,7 @@ export async function changeSnag(
   }
   if (!(await editSnag(tx, id, version, change))) throw editedMeanwhile();
   const row = await readSnag(tx, id);
-  const body = { personId, snagId: id, textSha256: textSha256(row) };
+  const body = { personId, snagId: id, text: wordsOf(row) };
   await appendToLedger(tx, row.jobId, { kind: "snag.edited", body, at: now });
   return row;
 }
@@ -60,5 +59,4 @@ export async function readSnag(tx: FirmTransaction, id: string): Promise<SnagRow
   return row;
 }
 
-const textSha256 = ({ title, detail }: SnagRow): string =>
-  createHash("sha256").update(canonicalize({ title, detail })).digest("hex");
+const wordsOf = ({ title, detail }: SnagRow): string => canonicalize({ title, detail });

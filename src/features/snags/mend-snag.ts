@@ -1,6 +1,5 @@
 // A snag is closed by evidence: photos that show it mended, the proven job that mended it, or at
 // least the words of who saw it, which stay with their name beside them.
-import { createHash } from "node:crypto";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { type FieldError, invalid, Problem } from "../../errors.ts";
 import { appendToLedger } from "../ledger/store.ts";
@@ -24,8 +23,8 @@ export async function mendSnag(
     const day = row.mendedAt?.toISOString().slice(0, 10);
     throw new Problem("conflict", `${row.mendedBy?.name} recorded it as mended on ${day}.`);
   }
-  const noteSha256 = note === undefined ? null : sha256Of(note);
-  const body = { followUpJobId: row.followUpJobId, noteSha256, personId, photos, snagId: id };
+  const { followUpJobId, mendedNote } = row;
+  const body = { followUpJobId, note: mendedNote, personId, photos, snagId: id };
   await appendToLedger(tx, row.jobId, { kind: "snag.mended", body, at: now });
   return row;
 }
@@ -51,5 +50,3 @@ async function requireEvidence(
   });
   if (errors[0]) throw new Problem("invalid-input", errors[0].detail, { errors });
 }
-
-const sha256Of = (text: string): string => createHash("sha256").update(text).digest("hex");

@@ -37,6 +37,13 @@ export const checkFaults = {
   "check.fault.not-in-ledger": "{row} is not in the ledger.",
   "check.fault.differs-from-ledger": "{member} of {row} is not what the ledger holds.",
   "check.fault.only-in-ledger": "{row} is in the ledger and missing here.",
+  "check.fault.text-unread": "Line {row} is no text with its entry, place and salt.",
+  "check.fault.text-order": "Line {row} is out of order.",
+  "check.fault.text-surplus": "The ledger names no text {place} in entry {entry}.",
+  "check.fault.text-differs":
+    "The text {place} of entry {entry} is not the one that the ledger names by its hash.",
+  "check.fault.text-missing":
+    "The text {place} of entry {entry} is missing, and the ledger says of no erasure after it.",
   "check.fault.plan-unfit": "It does not pass the check of plans.",
   "check.fault.other-rules": "It was judged by the rules {stated}; this verifier has {own}.",
   "check.fault.verdict-count": "It does not hold one verdict for each answer.",

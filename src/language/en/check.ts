@@ -62,6 +62,8 @@ export const check = {
   "check.says.record":
     "Ledger of {entries} entries unbroken; all {verdicts} verdicts come out again from plan " +
     "and readings.",
+  "check.says.withheld":
+    "Texts erased from the record: {withheld}. The ledger holds their salted hashes alone.",
   "check.says.paper": "It is that of entry {entry} of {entries} in {folder}/ledger of this bag.",
   "check.says.paperOther":
     "It is in no ledger of this bag: the paper belongs to another job, or it or the bag was " +

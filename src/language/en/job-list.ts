@@ -70,6 +70,7 @@ export const jobList = {
   "job.history": "History",
   "job.history.note":
     "The ledger in words, the newest entry first. What counts is its text with its hash:",
+  "job.erased": "erased",
   "job.history.ledger": "the ledger itself",
   "job.history.entry": "no. {number}",
   "job.history.none": "The ledger has no entry yet.",

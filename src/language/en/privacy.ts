@@ -50,19 +50,30 @@ export const privacy = {
     "address} other {# mails, and others that name the address}}",
   "privacy.goesMessages": "Messages and notes about the visits, links to papers, drawn papers",
   "privacy.goesChanges": "What stood there before it was changed or merged",
+  "privacy.goesWritten":
+    "What people wrote on the jobs: names beside signatures (those of your own people stay), " +
+    "notes, snags, reasons for concessions, cancellations, reopenings and dismissals",
+  "privacy.goesWords":
+    "The customer’s name, if of eight letters or more, and addresses, out of what was written " +
+    "about jobs, units, nonconformances and warranty claims; the rest of it stays",
   "privacy.stays": "What stays",
   "privacy.staysRecord":
     "{count, plural, =0 {No job} one {# job} other {# jobs}} with readings, verdicts, photos, " +
     "serial numbers and ledger, which still verify",
   "privacy.staysSignatures":
-    "{count, plural, =0 {No signature} one {# signature with the name beside it: it is proof} " +
-    "other {# signatures with the names beside them: they are proof}}",
+    "{count, plural, =0 {No drawn signature} one {# signature as it was drawn, without the name: " +
+    "it is proof} other {# signatures as they were drawn, without the names: they are proof}}",
+  "privacy.staysClear":
+    "{count, plural, one {# entry of the ledger} other {# entries of the ledger}} from the time " +
+    "when names, reasons and plain hashes of notes were written into it; they and what the " +
+    "record says of them stay: to change a word would break the proof",
   "privacy.staysDocuments":
     "{count, plural, =0 {No document} one {# document: remove it on its job’s page first, if " +
     "it names the person} other {# documents: remove first, on their jobs’ pages, what names " +
     "the person}}",
   "privacy.staysElsewhere":
-    "Titles of jobs, reasons and photos, as they were written and taken; backups until replaced",
+    "Photos as they were taken, serial numbers and readings; hashes of what was erased, which " +
+    "say nothing without their salts; backups until replaced",
   "privacy.take": "Take away all that is held",
   "privacy.takeNote": "As JSON, for the customer who asks.",
   "privacy.unitsStand":

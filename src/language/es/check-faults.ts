@@ -39,6 +39,13 @@ export const checkFaults: Translation<typeof import("../en/check-faults.ts").che
   "check.fault.not-in-ledger": "{row} no está en el libro.",
   "check.fault.differs-from-ledger": "{member} de {row} no es lo que contiene el libro.",
   "check.fault.only-in-ledger": "{row} está en el libro y falta aquí.",
+  "check.fault.text-unread": "La línea {row} no es un texto con su entrada, lugar y sal.",
+  "check.fault.text-order": "La línea {row} está fuera de orden.",
+  "check.fault.text-surplus": "El libro no nombra ningún texto {place} en la entrada {entry}.",
+  "check.fault.text-differs":
+    "El texto {place} de la entrada {entry} no es el que el libro nombra por su hash.",
+  "check.fault.text-missing":
+    "Falta el texto {place} de la entrada {entry}, y el libro no habla de un borrado posterior.",
   "check.fault.plan-unfit": "No supera la comprobación de planes.",
   "check.fault.other-rules": "Se juzgó con las reglas {stated}; este comprobador tiene {own}.",
   "check.fault.verdict-count": "No contiene un veredicto por respuesta.",

@@ -66,6 +66,8 @@ export const check: Translation<typeof import("../en/check.ts").check> = {
   "check.says.record":
     "Libro de {entries} entradas sin romper; los {verdicts} veredictos resultan otra vez del " +
     "plan y de las lecturas.",
+  "check.says.withheld":
+    "Textos borrados de lo registrado: {withheld}. El libro solo contiene sus hashes con sal.",
   "check.says.paper":
     "Es el de la entrada {entry} de {entries} en {folder}/ledger de este paquete.",
   "check.says.paperOther":

@@ -74,6 +74,7 @@ export const jobList: Translation<typeof import("../en/job-list.ts").jobList> = 
   "job.history.note":
     "El libro de registro en palabras, la entrada más reciente primero. Lo que cuenta es " +
     "su texto con su resumen:",
+  "job.erased": "borrado",
   "job.history.ledger": "el propio libro",
   "job.history.entry": "n.º {number}",
   "job.history.none": "El libro no tiene entradas todavía.",

@@ -55,20 +55,30 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
   "privacy.goesMessages":
     "Mensajes y notas sobre las visitas, enlaces a documentos, documentos dibujados",
   "privacy.goesChanges": "Lo que había antes de cambiarlo o unirlo",
+  "privacy.goesWritten":
+    "Lo que se escribió en los trabajos: nombres junto a las firmas (los de su propia gente " +
+    "quedan), notas, pendientes, motivos de concesiones, cancelaciones, reaperturas y descartes",
+  "privacy.goesWords":
+    "El nombre del cliente, si tiene ocho letras o más, y sus direcciones, de lo que se escribió " +
+    "sobre trabajos, equipos, no conformidades y reclamaciones de garantía; el resto queda",
   "privacy.stays": "Lo que queda",
   "privacy.staysRecord":
     "{count, plural, =0 {Ningún trabajo} one {# trabajo} other {# trabajos}} con lecturas, " +
     "veredictos, fotos, números de serie y libro de registro, que siguen verificándose",
   "privacy.staysSignatures":
-    "{count, plural, =0 {Ninguna firma} one {# firma con el nombre al lado: es prueba} " +
-    "other {# firmas con los nombres al lado: son prueba}}",
+    "{count, plural, =0 {Ninguna firma dibujada} one {# firma tal como se dibujó, sin el nombre: " +
+    "es prueba} other {# firmas tal como se dibujaron, sin los nombres: son prueba}}",
+  "privacy.staysClear":
+    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres, " +
+    "motivos y hashes simples de notas se escribían en él; ellas y lo que lo registrado dice de " +
+    "ellas quedan: cambiar una palabra rompería la prueba",
   "privacy.staysDocuments":
     "{count, plural, =0 {Ningún documento} one {# documento: quítelo antes en la página de su " +
     "trabajo si nombra a la persona} other {# documentos: quite antes en las páginas de sus " +
     "trabajos los que nombren a la persona}}",
   "privacy.staysElsewhere":
-    "Títulos de trabajos, motivos y fotos, tal como se escribieron y tomaron; copias de " +
-    "seguridad hasta que se sustituyan",
+    "Fotos tal como se tomaron, números de serie y lecturas; hashes de lo borrado, que sin su " +
+    "sal no dicen nada; copias de seguridad hasta que se sustituyan",
   "privacy.take": "Llevarse todo lo que se guarda",
   "privacy.takeNote": "En JSON, para el cliente que lo pide.",
   "privacy.unitsStand":

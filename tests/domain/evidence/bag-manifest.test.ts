@@ -43,6 +43,12 @@ describe("manifests", () => {
     expect(manifestText(sums)).toBe(`${SUM}  data/a\n${SUM}  data/b\n`);
   });
 
+  test("write CR, LF and % in a path by their codes, which no name of a bag holds", () => {
+    const name = "data/a\r\nb 100%.txt";
+    expect(manifestText(new Map([[name, SUM]]))).toBe(`${SUM}  data/a%0D%0Ab 100%25.txt\n`);
+    expect(isBagName(name)).toBe(false);
+  });
+
   test("come back as they were written", () => {
     const name = fc.stringMatching(/^[a-z0-9_-][a-z0-9._-]{0,9}$/);
     const sum = fc.stringMatching(/^[0-9a-f]{128}$/);

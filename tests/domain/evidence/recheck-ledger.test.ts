@@ -93,7 +93,10 @@ const concession: ConcessionRecord = {
   revokedAt: "2026-11-25T12:00:00.000Z",
   revokedById: JOB,
 };
-const RECORD: ComparedRecord = { answers: [answer], photos: [photo], concessions: [concession] };
+const RECORD: ComparedRecord = {
+  ...{ answers: [answer], photos: [photo], concessions: [concession] },
+  reopenings: [{ closeOutId: ID, reason: "Label misread", reopenedById: JOB }],
+};
 
 const { note, receivedAt: _receivedAt, verdict, ...facts } = answer;
 const { attempts: _attempts, ...stated } = verdict;
@@ -113,11 +116,22 @@ const LEDGER: LedgerFact[] = [
   },
   { kind: "concession.revoked", body: { concessionId: ID, revokedById: JOB } },
   { kind: "job.opened", body: {} },
+  { kind: "job.reopened", body: { closeOutId: ID, personId: JOB, reason: "Label misread" } },
 ].map((entry, index) => ({ seq: index + 1, ...entry }));
 
 describe("records and ledger", () => {
   test("that say the same are fine", () => {
     expect(compareWithLedger(RECORD, LEDGER)).toEqual([]);
+  });
+
+  test("say the same where the ledger holds the note itself", () => {
+    const written = LEDGER.map((entry) => {
+      const { noteSha256, ...body } = entry.body as { noteSha256?: string };
+      return noteSha256 === undefined ? entry : { ...entry, body: { ...body, note } };
+    });
+    expect(compareWithLedger(RECORD, written)).toEqual([]);
+    const other = { ...RECORD, answers: [{ ...answer, note: "Erased" }] };
+    expect(compareWithLedger(other, written)).toHaveLength(1);
   });
 
   test.each<[string, Partial<ComparedRecord>]>([
@@ -132,6 +146,7 @@ describe("records and ledger", () => {
     ["a missing photo", { photos: [] }],
     ["a photo of another size", { photos: [{ ...photo, bytes: 8 }] }],
     ["a concession for another reason", { concessions: [{ ...concession, reason: "None" }] }],
+    ["another reason to reopen", { reopenings: [{ ...RECORD.reopenings[0]!, reason: "None" }] }],
     ["a concession that stands again", { concessions: [{ ...concession, revokedAt: null }] }],
   ])("differ by %s", (_what, changed) => {
     expect(compareWithLedger({ ...RECORD, ...changed }, LEDGER)).toHaveLength(1);

@@ -58,6 +58,12 @@ export const refusalsFirm = {
   "Entry {entry}: its columns say something else than its text.":
     "Entrada {entry}: sus columnas dicen otra cosa que su texto.",
   "{checkpoint} names {hash}": "{checkpoint} nombra {hash}",
+  "Entry {entry}: the text {path}, which it names by its hash, is missing.":
+    "Entrada {entry}: falta el texto {path}, que nombra por su hash.",
+  "Entry {entry}: the text {path} is not the one that it names by its hash.":
+    "Entrada {entry}: el texto {path} no es el que nombra por su hash.",
+  "Entry {entry}: a text {path} is kept that it does not name.":
+    "Entrada {entry}: se guarda un texto {path} que no nombra.",
   "Entry {entry}: its hash is {hash}, where {other:said}.":
     "Entrada {entry}: su resumen es {hash}, donde {other}.",
   "Your firm has no customer of this id whose address fails.":
