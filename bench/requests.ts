@@ -1,5 +1,5 @@
-// `npm run bench:requests`: our work beside a baseline measured in the same run, as ratios. Takes turns, so
-// that a machine that drifts drifts for both; nothing here is a test.
+// `npm run bench:requests`: our work beside a baseline measured in the same run, as ratios. Takes
+// turns, so that a machine that drifts drifts for both; nothing here is a test.
 import { chmodSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

@@ -15,7 +15,7 @@ const TAKES_AWAY: [what: string, pattern: RegExp][] = [
   ["forbids NULL in a column that is there", /\bALTER\s+COLUMN\s+\S+\s+SET\s+NOT\s+NULL\b/i],
   [
     "adds a column that the version before cannot fill",
-    /\bADD\s+COLUMN\s+(?:IF\s+NOT\s+EXISTS\s+)?[^,;]*\bNOT\s+NULL\b(?![^,;]*\b(?:DEFAULT|GENERATED)\b)(?<!\bDEFAULT\b[^,;]*)/i,
+    /\bADD\s+COLUMN\b(?![^,;]*\b(?:DEFAULT|GENERATED)\b)[^,;]*\bNOT\s+NULL\b/i,
   ],
 ];
 

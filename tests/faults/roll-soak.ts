@@ -1,6 +1,6 @@
 // `npm run soak:roll -- REVISION`: the version before goes on while the database is already the new
-// one's, as it does while instances are replaced one by one. The older source is taken from git, the
-// migrations that it does not know are laid beside its own, and its whole suite of features and
+// one's, as it does while instances are replaced one by one. The older source is taken from git,
+// the migrations that it does not know are laid beside its own, and its whole suite of features and
 // runs is held against that database. What it knows of the schema's text (drift) is left out.
 import { execFileSync, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from "node:fs";
