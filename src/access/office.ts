@@ -9,6 +9,9 @@ export const OFFICE_ACCESS: Record<string, AccessRule> = {
   editPerson: ["owner"],
   setOwnPassword: "everyone",
   resetPassword: ["owner"],
+  listAuditAccess: ["owner", "manager"],
+  giveAuditAccess: ["owner", "manager"],
+  withdrawAuditAccess: ["owner", "manager"],
 
   // Crews
   listCrews: "everyone",

@@ -25,6 +25,9 @@ const ENROLLING = new Set([
   ...["confirmTwoStep", "accountPage", "twoStepPage", "beginTwoStepForm", "confirmTwoStepForm"],
 ]);
 
+/** What is left to an auditor whose access has ended. */
+const LEAVING = new Set(["signOut", "signOutEverywhere", "signOutForm"]);
+
 /**
  * @param table rule by operation
  * @param scopes operations by the scope of a key for programs
@@ -49,6 +52,8 @@ export function guardRoutes(
     seen.add(name);
     if (rule === "anyone") return;
     const check = async (request: FastifyRequest): Promise<void> => {
+      const refusal = signedIn(request).audit?.refusal;
+      if (refusal !== undefined && !LEAVING.has(name)) throw new Problem("access-ended", refusal);
       if (signedIn(request).mustEnrol && !ENROLLING.has(name)) {
         throw new Problem("second-step-missing", "Set up the second step of signing in first.");
       }

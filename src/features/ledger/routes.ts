@@ -4,6 +4,8 @@ import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { requireJob } from "../jobs/require-job.ts";
+import { ledgerCheckpointRoutes } from "./checkpoint-routes.ts";
 import { listLedger } from "./store.ts";
 
 const LedgerEntry = z
@@ -14,7 +16,9 @@ const LedgerEntry = z
   })
   .meta({ id: "LedgerEntry" });
 
-export const ledgerRoutes: Feature = async (app, { db }) => {
+export const ledgerRoutes: Feature = async (app, context) => {
+  const { db } = context;
+  await ledgerCheckpointRoutes(app, context);
   app.get("/api/v1/jobs/:id/ledger", {
     schema: {
       operationId: "readLedger",
@@ -34,14 +38,15 @@ export const ledgerRoutes: Feature = async (app, { db }) => {
       }),
       response: {
         200: z.object({ items: z.array(LedgerEntry), next: z.string().nullable() }),
-        ...problems(401, 403, 422),
+        ...problems(401, 403, 404, 422),
       },
     },
     handler: async (request) => {
       const { limit, after } = request.query;
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listLedger(tx, request.params.id, { after, most: limit + 1 }),
-      );
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, request.params.id);
+        return listLedger(tx, request.params.id, { after, most: limit + 1 });
+      });
       const items = rows.slice(0, limit);
       return { items, next: rows.length > limit ? String(items.at(-1)?.seq) : null };
     },

@@ -8,7 +8,7 @@ import { say } from "../../language/say.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import type { NewNonconformance, NonconformanceEdit } from "./schemas.ts";
-import { addNonconformance, editNonconformance, findNonconformance } from "./store.ts";
+import { addNonconformance, editNonconformance, findNonconformance, seesAll } from "./store.ts";
 
 export interface Who {
   personId: string;
@@ -22,6 +22,8 @@ export async function openNonconformance(
   { dueOn, effectDueOn, ...fields }: NewNonconformance,
   { personId, now }: Who,
 ) {
+  // The keys of the database look past the scope of an auditor.
+  if (!(await seesAll(tx, fields))) throw unknownReference();
   const row = await referringTo(() =>
     addNonconformance(
       tx,
@@ -86,6 +88,8 @@ async function referringTo<Result>(write: () => Promise<Result>): Promise<Result
     return await write();
   } catch (error) {
     const isKey = error instanceof Error && "code" in error && error.code === "P2003";
-    throw isKey ? invalid("/body", "It refers to something your firm does not have.") : error;
+    throw isKey ? unknownReference() : error;
   }
 }
+
+const unknownReference = () => invalid("/body", "It refers to something your firm does not have.");
