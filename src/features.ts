@@ -3,6 +3,7 @@ import { absenceRoutes } from "./features/absences/routes.ts";
 import { answerRoutes } from "./features/answers/routes.ts";
 import { apiKeyRoutes } from "./features/api-keys/routes.ts";
 import { auditAccessRoutes } from "./features/audit-access/routes.ts";
+import { auditRoutes } from "./features/audits/routes.ts";
 import { bankRoutes } from "./features/banks/routes.ts";
 import { bankSettingsRoutes } from "./features/banks/settings-routes.ts";
 import { calculationRoutes } from "./features/calculations/routes.ts";
@@ -121,6 +122,7 @@ export const FEATURES: readonly Feature[] = [
   firmwareRolloutRoutes,
   firmwareStepRoutes,
   nonconformanceRoutes,
+  auditRoutes,
   warrantyRoutes,
   privacyRoutes,
   warrantyTermsRoutes,

@@ -2,6 +2,7 @@
 import { absencePages } from "./features/absences/pages.ts";
 import { apiKeyPages } from "./features/api-keys/pages.ts";
 import { auditPages } from "./features/audits/pages.ts";
+import { auditSamplePages } from "./features/audits/sample-pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
@@ -102,6 +103,7 @@ export const PAGES: readonly Feature[] = [
   instrumentPages,
   instrumentDetailPages,
   auditPages,
+  auditSamplePages,
   concessionPages,
   nonconformancePages,
   nonconformanceOnePages,

@@ -6,6 +6,7 @@ import { invalid, notFound } from "../../errors.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
+import { isDrawn } from "../audits/sample-store.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import type { NewNonconformance, NonconformanceEdit } from "./schemas.ts";
 import { addNonconformance, editNonconformance, findNonconformance, seesAll } from "./store.ts";
@@ -24,6 +25,7 @@ export async function openNonconformance(
 ) {
   // The keys of the database look past the scope of an auditor.
   if (!(await seesAll(tx, fields))) throw unknownReference();
+  await refuseUndrawn(tx, fields);
   const row = await referringTo(() =>
     addNonconformance(
       tx,
@@ -36,6 +38,18 @@ export async function openNonconformance(
     await appendToLedger(tx, row.jobId, { kind: "nonconformance.opened", body, at: now });
   }
   return row;
+}
+
+async function refuseUndrawn(
+  tx: FirmTransaction,
+  { auditSampleId, jobId, kind }: Pick<NewNonconformance, "auditSampleId" | "jobId" | "kind">,
+): Promise<void> {
+  if (auditSampleId === undefined) return;
+  const isDrawnFor = jobId !== undefined && (await isDrawn(tx, auditSampleId, jobId));
+  if (!isDrawnFor) {
+    throw invalid("/body/auditSampleId", "The job is not one of this sample.");
+  }
+  if (kind !== "audit") throw invalid("/body/kind", "A finding of a sample is of the kind audit.");
 }
 
 export async function followUp(

@@ -9,6 +9,7 @@ export interface NonconformanceFields {
   unitId?: string | null;
   jobId?: string | null;
   releaseId?: string | null;
+  auditSampleId?: string | null;
   cause?: string | null;
   containment?: string | null;
   correction?: string | null;

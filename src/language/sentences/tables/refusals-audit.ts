@@ -18,6 +18,13 @@ export const refusalsAudit = {
     "Su acceso a {firm} terminó el {day}. Pida uno nuevo a {whom}.",
   "Your access to {firm} begins on {day}. Ask {whom} to have it sooner.":
     "Su acceso a {firm} empieza el {day}. Pida a {whom} tenerlo antes.",
+  "More than {count} jobs were closed in that time.":
+    "Se cerraron más de {count} trabajos en ese tiempo.",
+  "No job that stands closed was closed in it.":
+    "Ningún trabajo que sigue cerrado se cerró en ese tiempo.",
+  "The job is not one of this sample.": "El trabajo no es de esta muestra.",
+  "A finding of a sample is of the kind audit.":
+    "Un hallazgo de una muestra es de la clase auditoría.",
   "Your access is limited to certain days": "Su acceso se limita a ciertos días",
   "Ask whom the problem names; an owner or manager of the firm can give a new access.":
     "Pregunte a quien nombra el problema; un propietario o responsable de la empresa puede dar un acceso nuevo.",
