@@ -3,6 +3,7 @@ import { absenceRoutes } from "./features/absences/routes.ts";
 import { answerRoutes } from "./features/answers/routes.ts";
 import { apiKeyRoutes } from "./features/api-keys/routes.ts";
 import { auditAccessRoutes } from "./features/audit-access/routes.ts";
+import { auditLookRoutes } from "./features/audit-looks/routes.ts";
 import { auditRoutes } from "./features/audits/routes.ts";
 import { bankRoutes } from "./features/banks/routes.ts";
 import { bankSettingsRoutes } from "./features/banks/settings-routes.ts";
@@ -98,8 +99,9 @@ import { workingHoursRoutes } from "./features/working-hours/routes.ts";
 import type { Feature } from "./web/feature.ts";
 
 export const FEATURES: readonly Feature[] = [
-  // First: it counts the requests of all that follow.
+  // First: they count the requests of all that follow, and keep what auditors look at.
   operationRoutes,
+  auditLookRoutes,
   sessionRoutes,
   customerRoutes,
   searchRoutes,

@@ -1,6 +1,7 @@
 // Every page, by what it is about.
 import { absencePages } from "./features/absences/pages.ts";
 import { apiKeyPages } from "./features/api-keys/pages.ts";
+import { auditLookPages } from "./features/audit-looks/pages.ts";
 import { auditPages } from "./features/audits/pages.ts";
 import { auditSamplePages } from "./features/audits/sample-pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
@@ -103,6 +104,7 @@ export const PAGES: readonly Feature[] = [
   instrumentPages,
   instrumentDetailPages,
   auditPages,
+  auditLookPages,
   auditSamplePages,
   concessionPages,
   nonconformancePages,

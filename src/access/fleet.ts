@@ -73,6 +73,8 @@ export const FLEET_ACCESS: Record<string, AccessRule> = {
   addEffectCheck: ["owner", "manager"],
   checkEffectForm: ["owner", "manager"],
   auditsPage: ["owner", "office", "manager", "auditor"],
+  listAuditLooks: ["owner", "manager"],
+  auditLooksPage: ["owner", "manager"],
   auditPage: ["owner", "office", "manager", "auditor"],
   keepAuditForm: ["owner", "manager", "auditor"],
   auditLookForm: ["owner", "manager", "auditor"],

@@ -23,6 +23,7 @@ import { job } from "./en/job.ts";
 import { jobList } from "./en/job-list.ts";
 import { jobRecord } from "./en/job-record.ts";
 import { kit } from "./en/kit.ts";
+import { looks } from "./en/looks.ts";
 import { mail } from "./en/mail.ts";
 import { models } from "./en/models.ts";
 import { nonconformance } from "./en/nonconformance.ts";
@@ -73,6 +74,7 @@ export const ENGLISH = {
   ...jobList,
   ...jobRecord,
   ...kit,
+  ...looks,
   ...mail,
   ...models,
   ...audits,

@@ -24,6 +24,7 @@ import { job } from "./es/job.ts";
 import { jobList } from "./es/job-list.ts";
 import { jobRecord } from "./es/job-record.ts";
 import { kit } from "./es/kit.ts";
+import { looks } from "./es/looks.ts";
 import { mail } from "./es/mail.ts";
 import { models } from "./es/models.ts";
 import { nonconformance } from "./es/nonconformance.ts";
@@ -74,6 +75,7 @@ export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...jobList,
   ...jobRecord,
   ...kit,
+  ...looks,
   ...mail,
   ...models,
   ...audits,

@@ -17,6 +17,10 @@ declare module "fastify" {
     hide?: boolean;
     security?: readonly Record<string, readonly string[]>[];
   }
+  interface FastifyContextConfig {
+    /** What is shown is the firm's, and not for whoever asks. */
+    needsSignIn?: boolean;
+  }
 }
 
 /** What can be done by somebody who has yet to set up the second step that the firm asks for. */
@@ -51,6 +55,7 @@ export function guardRoutes(
     }
     seen.add(name);
     if (rule === "anyone") return;
+    route.config = { ...route.config, needsSignIn: true };
     const check = async (request: FastifyRequest): Promise<void> => {
       const refusal = signedIn(request).audit?.refusal;
       if (refusal !== undefined && !LEAVING.has(name)) throw new Problem("access-ended", refusal);
