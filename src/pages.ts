@@ -1,6 +1,7 @@
 // Every page, by what it is about.
 import { absencePages } from "./features/absences/pages.ts";
 import { apiKeyPages } from "./features/api-keys/pages.ts";
+import { auditAccessPages } from "./features/audit-access/pages.ts";
 import { auditLookPages } from "./features/audit-looks/pages.ts";
 import { auditPages } from "./features/audits/pages.ts";
 import { auditSamplePages } from "./features/audits/sample-pages.ts";
@@ -103,6 +104,7 @@ export const PAGES: readonly Feature[] = [
   unitDetailPages,
   instrumentPages,
   instrumentDetailPages,
+  auditAccessPages,
   auditPages,
   auditLookPages,
   auditSamplePages,

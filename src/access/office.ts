@@ -12,6 +12,9 @@ export const OFFICE_ACCESS: Record<string, AccessRule> = {
   listAuditAccess: ["owner", "manager"],
   giveAuditAccess: ["owner", "manager"],
   withdrawAuditAccess: ["owner", "manager"],
+  auditAccessPage: ["owner", "manager"],
+  giveAuditAccessForm: ["owner", "manager"],
+  withdrawAuditAccessForm: ["owner", "manager"],
 
   // Crews
   listCrews: "everyone",

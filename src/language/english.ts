@@ -1,5 +1,6 @@
 // Every text in English, by its key: an area of pages has one file in each language.
 import { absences } from "./en/absences.ts";
+import { access } from "./en/access.ts";
 import { account } from "./en/account.ts";
 import { apiKeys } from "./en/api-keys.ts";
 import { audits } from "./en/audits.ts";
@@ -52,6 +53,7 @@ import { TABLET_ENGLISH } from "./tablet-english.ts";
 
 export const ENGLISH = {
   ...absences,
+  ...access,
   ...account,
   ...bank,
   ...begin,

@@ -1,6 +1,7 @@
 // Every text in Spanish: the same areas as in english.ts.
 import type { MessageKey } from "./english.ts";
 import { absences } from "./es/absences.ts";
+import { access } from "./es/access.ts";
 import { account } from "./es/account.ts";
 import { apiKeys } from "./es/api-keys.ts";
 import { audits } from "./es/audits.ts";
@@ -53,6 +54,7 @@ import { TABLET_SPANISH } from "./tablet-spanish.ts";
 
 export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...absences,
+  ...access,
   ...account,
   ...bank,
   ...begin,

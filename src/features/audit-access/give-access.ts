@@ -1,11 +1,12 @@
 // An auditor's access is given anew for each change: the one before is withdrawn in the same
 // transaction, so that one stands at most and all that were given are there to be read.
 import type { FirmTransaction } from "../../db/scope.ts";
+import { addPeriod } from "../../domain/dates/period.ts";
 import { daysBetween } from "../../domain/dates/plain-date.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { findPerson } from "../people/store.ts";
-import { DAYS_MOST, type NewAccess } from "./schemas.ts";
+import { DAYS_MOST, DAYS_USUAL, type NewAccess } from "./schemas.ts";
 import {
   type AccessRow,
   addAccess,
@@ -47,6 +48,16 @@ export async function giveAccess(
   });
   const [row] = await listAccesses(tx, personId, 1);
   return row as AccessRow;
+}
+
+/** Whoever is invited as an auditor comes from outside until somebody says otherwise. */
+export async function giveUsualAccess(
+  tx: FirmTransaction,
+  personId: string,
+  giver: Giver,
+): Promise<void> {
+  const until = addPeriod(await todayOfFirm(tx, giver.now), { days: DAYS_USUAL });
+  await giveAccess(tx, personId, { outside: true, until, scope: {} }, giver);
 }
 
 function refuseDays({ outside, from, until }: Days): void {

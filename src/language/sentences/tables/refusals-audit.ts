@@ -10,6 +10,8 @@ export const refusalsAudit = {
   "names a product model that your firm does not have":
     "nombra un modelo de producto que su empresa no tiene",
   "names a site that your firm does not have": "nombra una instalación que su empresa no tiene",
+  "names more than {count} sites": "nombra más de {count} instalaciones",
+  "There is no site {reference}.": "No hay ninguna instalación {reference}.",
   "There is no access to withdraw.": "No hay ningún acceso que retirar.",
   "must not name anything twice": "no debe nombrar nada dos veces",
   "Your access to {firm} was withdrawn on {day}. Ask {whom} for a new one.":
