@@ -24,7 +24,8 @@ export async function inFirm<T>(
         await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
       else {
         await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true),
-          set_config('app.audit_scope', ${scope}, true)`;
+          set_config('app.audit_scope', ${scope}, true),
+          set_config('max_parallel_workers_per_gather', '0', true)`;
       }
       // Defined, not assigned: an assignment would go to the client that all of them share.
       return work(Object.create(tx, { firmId: { value: firmId } }) as FirmTransaction);
@@ -134,7 +135,8 @@ const setFirm = (firmId: string, scope: string | undefined): Statement =>
       }
     : {
         name: "set_firm_and_scope",
-        text: "SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true)",
+        text: `SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true),
+          set_config('max_parallel_workers_per_gather', '0', true)`,
         values: [firmId, scope],
       };
 

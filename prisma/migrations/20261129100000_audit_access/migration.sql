@@ -59,15 +59,28 @@ CREATE FUNCTION audit_scope() RETURNS uuid LANGUAGE sql STABLE PARALLEL SAFE AS
 $$ SELECT nullif(current_setting('app.audit_scope', true), '')::uuid $$;
 
 -- What lies inside a scope. Each function takes the scope off while it looks, or the policies that
--- ask it would ask themselves.
-CREATE FUNCTION audited_person(p_access uuid) RETURNS uuid
-  LANGUAGE sql STABLE PARALLEL SAFE SET "app.audit_scope" = '' AS
-$$ SELECT person_id FROM audit_access WHERE firm_id = current_firm() AND id = p_access $$;
+-- ask it would ask themselves; a clause SET would do that, but takes a superuser for such a setting.
+-- A setting cannot change in a query that runs in parallel: a transaction with a scope has none.
+CREATE FUNCTION audited_person(p_access uuid) RETURNS SETOF uuid
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
+  SELECT person_id FROM audit_access WHERE firm_id = current_firm() AND id = p_access;
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 -- Jobs at its sites, with a unit of its models, closed in its period or with a visit in it: days by
 -- the firm's calendar.
 CREATE FUNCTION audited_jobs(p_access uuid) RETURNS SETOF uuid
-  LANGUAGE sql STABLE PARALLEL SAFE ROWS 1000 SET "app.audit_scope" = '' AS $$
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1000 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
   SELECT j.id FROM audit_access a
   JOIN firm f ON f.id = a.firm_id
   JOIN job j ON j.firm_id = a.firm_id
@@ -81,31 +94,49 @@ CREATE FUNCTION audited_jobs(p_access uuid) RETURNS SETOF uuid
         AND (c.closed_at AT TIME ZONE f.time_zone)::date BETWEEN a.period_from AND a.period_to)
       OR EXISTS (SELECT FROM visit v WHERE v.firm_id = j.firm_id AND v.job_id = j.id
         AND v.state <> 'cancelled'
-        AND (v.starts_at AT TIME ZONE f.time_zone)::date BETWEEN a.period_from AND a.period_to))
-$$;
+        AND (v.starts_at AT TIME ZONE f.time_zone)::date BETWEEN a.period_from AND a.period_to));
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 CREATE FUNCTION audited_visits(p_access uuid) RETURNS SETOF uuid
-  LANGUAGE sql STABLE PARALLEL SAFE ROWS 1000 SET "app.audit_scope" = '' AS $$
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1000 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
   SELECT v.id FROM visit v WHERE v.firm_id = current_firm()
-    AND v.job_id IN (SELECT audited_jobs(p_access))
-$$;
+    AND v.job_id IN (SELECT audited_jobs(p_access));
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 -- Units of its jobs, all of them, or the record of a job would not be whole; without a period also
 -- what else stands at its sites or is of its models.
 CREATE FUNCTION audited_units(p_access uuid) RETURNS SETOF uuid
-  LANGUAGE sql STABLE PARALLEL SAFE ROWS 1000 SET "app.audit_scope" = '' AS $$
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1000 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
   SELECT k.unit_id FROM job_unit k WHERE k.firm_id = current_firm()
     AND k.job_id IN (SELECT audited_jobs(p_access))
   UNION
   SELECT u.id FROM audit_access a JOIN unit u ON u.firm_id = a.firm_id
   WHERE a.firm_id = current_firm() AND a.id = p_access AND a.period_from IS NULL
     AND (a.site_ids = '{}' OR u.site_id = ANY (a.site_ids))
-    AND (a.model_ids = '{}' OR u.model_id = ANY (a.model_ids))
-$$;
+    AND (a.model_ids = '{}' OR u.model_id = ANY (a.model_ids));
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 -- Sites of its jobs; without a period also those named, or where a unit of its models stands.
 CREATE FUNCTION audited_sites(p_access uuid) RETURNS SETOF uuid
-  LANGUAGE sql STABLE PARALLEL SAFE ROWS 1000 SET "app.audit_scope" = '' AS $$
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1000 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
   SELECT j.site_id FROM job j WHERE j.firm_id = current_firm()
     AND j.id IN (SELECT audited_jobs(p_access))
   UNION
@@ -113,14 +144,21 @@ CREATE FUNCTION audited_sites(p_access uuid) RETURNS SETOF uuid
   WHERE a.firm_id = current_firm() AND a.id = p_access AND a.period_from IS NULL
     AND (a.site_ids = '{}' OR s.id = ANY (a.site_ids))
     AND (a.model_ids = '{}' OR EXISTS (SELECT FROM unit u WHERE u.firm_id = s.firm_id
-      AND u.site_id = s.id AND u.model_id = ANY (a.model_ids)))
-$$;
+      AND u.site_id = s.id AND u.model_id = ANY (a.model_ids)));
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 CREATE FUNCTION audited_customers(p_access uuid) RETURNS SETOF uuid
-  LANGUAGE sql STABLE PARALLEL SAFE ROWS 1000 SET "app.audit_scope" = '' AS $$
+  LANGUAGE plpgsql STABLE PARALLEL SAFE ROWS 1000 AS $$
+DECLARE
+  v_scope text := coalesce(current_setting('app.audit_scope', true), '');
+BEGIN
+  PERFORM set_config('app.audit_scope', '', true);
+  RETURN QUERY
   SELECT s.customer_id FROM site s WHERE s.firm_id = current_firm()
-    AND s.id IN (SELECT audited_sites(p_access))
-$$;
+    AND s.id IN (SELECT audited_sites(p_access));
+  PERFORM set_config('app.audit_scope', v_scope, true);
+END $$;
 
 -- Gives a table the policy: of a row every site, job, unit, customer and visit that it belongs to has
 -- to lie inside the scope. Each migration that adds a table with such a column calls it; a table that

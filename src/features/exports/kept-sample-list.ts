@@ -2,7 +2,7 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { readSample } from "../audits/keep-sample.ts";
 import { shownWhole } from "../audits/sample-shown.ts";
-import { listSamples } from "../audits/sample-store.ts";
+import { findSample, listSamples } from "../audits/sample-store.ts";
 import type { ExportAsk, ExportList } from "./list.ts";
 
 const Query = z.strictObject({
@@ -30,7 +30,12 @@ export const keptAuditSample: ExportList<z.output<typeof Query>> = {
 };
 
 async function rowsOf({ db, firmId }: ExportAsk, sampleId: string) {
-  const sample = shownWhole(await inFirm(db, firmId, (tx) => readSample(tx, sampleId)));
+  // A sample that is not there has no rows, as any filter that nothing matches.
+  const found = await inFirm(db, firmId, async (tx) =>
+    (await findSample(tx, sampleId)) ? readSample(tx, sampleId) : undefined,
+  );
+  if (!found) return [];
+  const sample = shownWhole(found);
   const { reference, from, to, limit, seed, lotSize, letter, accept } = sample;
   return sample.jobs.map(({ looks: [look], findings, ...job }) => [
     ...[reference, from, to, limit, seed, lotSize, letter, accept],
