@@ -30,7 +30,7 @@ test("a manager gives an access and withdraws it on its page, at 320 px too", as
   await page.getByLabel("Jobs closed or visited from").fill("2026-01-01");
   await page.getByLabel("Jobs closed or visited to").fill("2026-06-30");
   await page.getByRole("button", { name: "Give this access" }).click();
-  await page.getByText("jobs closed or visited from").waitFor();
+  await page.getByText("jobs closed or visited from 1 Jan 2026").waitFor();
   expect(await accessibilityFaults(page)).toEqual([]);
   expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(320);
   await page.getByRole("button", { name: "Withdraw it now" }).click();
