@@ -55,7 +55,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   const now = options.now ?? (() => new Date());
-  const liveness = sessionLiveness(db);
+  const liveness = sessionLiveness(db, now);
   traceRequests(app);
   guardRoutes(app, ACCESS, ACCESS_BY_PATH, SCOPES);
   handleProblems(app, problemPage);
@@ -67,7 +67,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   refuseOverload(app, db);
   await registerSession(app, {
     secret: options.jwtSecret,
-    isLive: (session) => liveness.isLive(session),
+    standing: (session) => liveness.standing(session),
     byKey: keySessions(db, now),
     renew: (refreshToken) => renewSession(db, refreshToken),
   });

@@ -62,6 +62,11 @@ export const PROBLEMS = {
     title: "Your role may not do this",
     wayOut: "Ask someone whose role may; the problem names the roles.",
   },
+  "access-ended": {
+    status: 403,
+    title: "Your access is limited to certain days",
+    wayOut: "Ask whom the problem names; an owner or manager of the firm can give a new access.",
+  },
   "cross-site": {
     status: 403,
     title: "The request came from another site",

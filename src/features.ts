@@ -2,6 +2,9 @@
 import { absenceRoutes } from "./features/absences/routes.ts";
 import { answerRoutes } from "./features/answers/routes.ts";
 import { apiKeyRoutes } from "./features/api-keys/routes.ts";
+import { auditAccessRoutes } from "./features/audit-access/routes.ts";
+import { auditLookRoutes } from "./features/audit-looks/routes.ts";
+import { auditRoutes } from "./features/audits/routes.ts";
 import { bankRoutes } from "./features/banks/routes.ts";
 import { bankSettingsRoutes } from "./features/banks/settings-routes.ts";
 import { calculationRoutes } from "./features/calculations/routes.ts";
@@ -9,7 +12,6 @@ import { tighteningRoutes } from "./features/calculations/tightening-routes.ts";
 import { calendarRoutes } from "./features/calendar/routes.ts";
 import { changeRoutes } from "./features/changes/routes.ts";
 import { closeOutRoutes } from "./features/close-out/routes.ts";
-import { concessionRegisterRoutes } from "./features/concessions/register-routes.ts";
 import { concessionRoutes } from "./features/concessions/routes.ts";
 import { crewRoutes } from "./features/crews/routes.ts";
 import { customerRoutes } from "./features/customers/routes.ts";
@@ -38,14 +40,12 @@ import { instrumentRoutes } from "./features/instruments/routes.ts";
 import { jobRoutes } from "./features/jobs/routes.ts";
 import { jobUnitRoutes } from "./features/jobs/unit-routes.ts";
 import { kitRoutes } from "./features/kit/routes.ts";
-import { ledgerCheckpointRoutes } from "./features/ledger/checkpoint-routes.ts";
 import { ledgerRoutes } from "./features/ledger/routes.ts";
 import { mailBounceRoutes } from "./features/mail/bounce-routes.ts";
 import { mailRoutes } from "./features/mail/routes.ts";
 import { mailSettingsRoutes } from "./features/mail/settings-routes.ts";
 import { mergeRoutes } from "./features/merges/routes.ts";
 import { messageRoutes } from "./features/messages/routes.ts";
-import { effectCheckRoutes } from "./features/nonconformances/effect-routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
 import { operationRoutes } from "./features/operation/routes.ts";
@@ -99,8 +99,9 @@ import { workingHoursRoutes } from "./features/working-hours/routes.ts";
 import type { Feature } from "./web/feature.ts";
 
 export const FEATURES: readonly Feature[] = [
-  // First: it counts the requests of all that follow.
+  // First: they count the requests of all that follow, and keep what auditors look at.
   operationRoutes,
+  auditLookRoutes,
   sessionRoutes,
   customerRoutes,
   searchRoutes,
@@ -109,10 +110,8 @@ export const FEATURES: readonly Feature[] = [
   photoRoutes,
   answerRoutes,
   concessionRoutes,
-  concessionRegisterRoutes,
   closeOutRoutes,
   ledgerRoutes,
-  ledgerCheckpointRoutes,
   evidenceRoutes,
   evidenceExportRoutes,
   evidenceKeyRoutes,
@@ -125,7 +124,7 @@ export const FEATURES: readonly Feature[] = [
   firmwareRolloutRoutes,
   firmwareStepRoutes,
   nonconformanceRoutes,
-  effectCheckRoutes,
+  auditRoutes,
   warrantyRoutes,
   privacyRoutes,
   warrantyTermsRoutes,
@@ -148,6 +147,7 @@ export const FEATURES: readonly Feature[] = [
   calculationRoutes,
   tighteningRoutes,
   peopleRoutes,
+  auditAccessRoutes,
   twoStepRoutes,
   crewRoutes,
   siteRoutes,

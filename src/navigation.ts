@@ -74,6 +74,7 @@ export const NAVIGATION: readonly NavigationLink[] = [
     group: "record",
     roles: ["owner", "office", "manager", "auditor"],
   },
+  { href: "/audit-looks", key: "looks.title", group: "record", roles: ["owner", "manager"] },
   {
     href: "/concessions",
     key: "concessions.title",

@@ -1,7 +1,10 @@
 // Every page, by what it is about.
 import { absencePages } from "./features/absences/pages.ts";
 import { apiKeyPages } from "./features/api-keys/pages.ts";
+import { auditAccessPages } from "./features/audit-access/pages.ts";
+import { auditLookPages } from "./features/audit-looks/pages.ts";
 import { auditPages } from "./features/audits/pages.ts";
+import { auditSamplePages } from "./features/audits/sample-pages.ts";
 import { bankPages } from "./features/banks/pages.ts";
 import { calendarPages } from "./features/calendar/pages.ts";
 import { changePages } from "./features/changes/pages.ts";
@@ -101,7 +104,10 @@ export const PAGES: readonly Feature[] = [
   unitDetailPages,
   instrumentPages,
   instrumentDetailPages,
+  auditAccessPages,
   auditPages,
+  auditLookPages,
+  auditSamplePages,
   concessionPages,
   nonconformancePages,
   nonconformanceOnePages,

@@ -29,6 +29,7 @@ export const TAGS = [
   { name: "Snags", description: "Small things to be put right" },
   { name: "Firmware", description: "Releases, targets, levels and what is due" },
   { name: "Nonconformances", description: "What did not conform, followed up until it does" },
+  { name: "Audits", description: "Samples of closed jobs that were kept, and what was seen" },
   { name: "Battery passports", description: "A battery's passport: where it is, what it said" },
   { name: "Personal data", description: "How long what is kept, what is held, erasure" },
   { name: "Warranty", description: "Terms, each unit's state with reasons, readings and claims" },

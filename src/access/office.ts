@@ -9,6 +9,12 @@ export const OFFICE_ACCESS: Record<string, AccessRule> = {
   editPerson: ["owner"],
   setOwnPassword: "everyone",
   resetPassword: ["owner"],
+  listAuditAccess: ["owner", "manager"],
+  giveAuditAccess: ["owner", "manager"],
+  withdrawAuditAccess: ["owner", "manager"],
+  auditAccessPage: ["owner", "manager"],
+  giveAuditAccessForm: ["owner", "manager"],
+  withdrawAuditAccessForm: ["owner", "manager"],
 
   // Crews
   listCrews: "everyone",

@@ -1,6 +1,6 @@
 import type { FirmTransaction } from "./scope.ts";
 
-export type ReferenceKind = "C" | "S" | "J" | "N" | "R" | "W";
+export type ReferenceKind = "A" | "C" | "S" | "J" | "N" | "R" | "W";
 
 /**
  * The next spoken reference of its kind and year: J-2026-0142. Gaps appear when a transaction is

@@ -1,6 +1,8 @@
 // Every read and write happens inside one firm. The setting lasts for the transaction and row-level
-// security reads it, so a query that forgets its firm finds nothing rather than everything.
+// security reads it, so a query that forgets its firm finds nothing rather than everything. What an
+// auditor's scope leaves out is kept from every query in the same way.
 import type pg from "pg";
+import { auditScope } from "./audit-scope.ts";
 import type { Database } from "./client.ts";
 import type { Prisma } from "./generated/client.ts";
 
@@ -15,9 +17,16 @@ export async function inFirm<T>(
   work: (tx: FirmTransaction) => Promise<T>,
   timeoutMs = TRANSACTION_MS,
 ): Promise<T> {
+  const scope = auditScope();
   return db.prisma.$transaction(
     async (tx) => {
-      await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
+      if (scope === undefined)
+        await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
+      else {
+        await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true),
+          set_config('app.audit_scope', ${scope}, true),
+          set_config('max_parallel_workers_per_gather', '0', true)`;
+      }
       // Defined, not assigned: an assignment would go to the client that all of them share.
       return work(Object.create(tx, { firmId: { value: firmId } }) as FirmTransaction);
     },
@@ -73,6 +82,7 @@ export async function inFirmPipelined<T>(
   firmId: string,
   work: (pipeline: FirmPipeline) => Promise<T>,
 ): Promise<T> {
+  const scope = auditScope();
   const client = await db.pool.connect();
   // A connection that dies under way tells its queries, and whoever listens, or ends the process.
   client.on("error", ignore);
@@ -80,7 +90,7 @@ export async function inFirmPipelined<T>(
   let committed = false;
   const faults: unknown[] = [];
   const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
-    const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId)];
+    const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId, scope)];
     started = true;
     const all = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
     const batch = db.keepsPrepared ? all : all.map(({ name: _, ...unnamed }) => unnamed);
@@ -120,11 +130,19 @@ const ignore = (): void => undefined;
 const isAftermath = (error: unknown): boolean =>
   error instanceof Error && "code" in error && error.code === "25P02";
 
-const setFirm = (firmId: string): Statement => ({
-  name: "set_firm",
-  text: "SELECT set_config('app.firm_id', $1, true)",
-  values: [firmId],
-});
+const setFirm = (firmId: string, scope: string | undefined): Statement =>
+  scope === undefined
+    ? {
+        name: "set_firm",
+        text: "SELECT set_config('app.firm_id', $1, true)",
+        values: [firmId],
+      }
+    : {
+        name: "set_firm_and_scope",
+        text: `SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true),
+          set_config('max_parallel_workers_per_gather', '0', true)`,
+        values: [firmId, scope],
+      };
 
 /**
  * All answers are awaited, so that none is left unread on the connection; the first failure is

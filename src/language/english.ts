@@ -1,5 +1,6 @@
 // Every text in English, by its key: an area of pages has one file in each language.
 import { absences } from "./en/absences.ts";
+import { access } from "./en/access.ts";
 import { account } from "./en/account.ts";
 import { apiKeys } from "./en/api-keys.ts";
 import { audits } from "./en/audits.ts";
@@ -23,6 +24,7 @@ import { job } from "./en/job.ts";
 import { jobList } from "./en/job-list.ts";
 import { jobRecord } from "./en/job-record.ts";
 import { kit } from "./en/kit.ts";
+import { looks } from "./en/looks.ts";
 import { mail } from "./en/mail.ts";
 import { models } from "./en/models.ts";
 import { nonconformance } from "./en/nonconformance.ts";
@@ -51,6 +53,7 @@ import { TABLET_ENGLISH } from "./tablet-english.ts";
 
 export const ENGLISH = {
   ...absences,
+  ...access,
   ...account,
   ...bank,
   ...begin,
@@ -73,6 +76,7 @@ export const ENGLISH = {
   ...jobList,
   ...jobRecord,
   ...kit,
+  ...looks,
   ...mail,
   ...models,
   ...audits,

@@ -1,6 +1,7 @@
 // Every text in Spanish: the same areas as in english.ts.
 import type { MessageKey } from "./english.ts";
 import { absences } from "./es/absences.ts";
+import { access } from "./es/access.ts";
 import { account } from "./es/account.ts";
 import { apiKeys } from "./es/api-keys.ts";
 import { audits } from "./es/audits.ts";
@@ -24,6 +25,7 @@ import { job } from "./es/job.ts";
 import { jobList } from "./es/job-list.ts";
 import { jobRecord } from "./es/job-record.ts";
 import { kit } from "./es/kit.ts";
+import { looks } from "./es/looks.ts";
 import { mail } from "./es/mail.ts";
 import { models } from "./es/models.ts";
 import { nonconformance } from "./es/nonconformance.ts";
@@ -52,6 +54,7 @@ import { TABLET_SPANISH } from "./tablet-spanish.ts";
 
 export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...absences,
+  ...access,
   ...account,
   ...bank,
   ...begin,
@@ -74,6 +77,7 @@ export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...jobList,
   ...jobRecord,
   ...kit,
+  ...looks,
   ...mail,
   ...models,
   ...audits,

@@ -17,6 +17,10 @@ declare module "fastify" {
     hide?: boolean;
     security?: readonly Record<string, readonly string[]>[];
   }
+  interface FastifyContextConfig {
+    /** What is shown is the firm's, and not for whoever asks. */
+    needsSignIn?: boolean;
+  }
 }
 
 /** What can be done by somebody who has yet to set up the second step that the firm asks for. */
@@ -24,6 +28,9 @@ const ENROLLING = new Set([
   ...["readSession", "signOut", "signOutEverywhere", "signOutForm", "beginTwoStep"],
   ...["confirmTwoStep", "accountPage", "twoStepPage", "beginTwoStepForm", "confirmTwoStepForm"],
 ]);
+
+/** What is left to an auditor whose access has ended. */
+const LEAVING = new Set(["signOut", "signOutEverywhere", "signOutForm"]);
 
 /**
  * @param table rule by operation
@@ -48,7 +55,10 @@ export function guardRoutes(
     }
     seen.add(name);
     if (rule === "anyone") return;
+    route.config = { ...route.config, needsSignIn: true };
     const check = async (request: FastifyRequest): Promise<void> => {
+      const refusal = signedIn(request).audit?.refusal;
+      if (refusal !== undefined && !LEAVING.has(name)) throw new Problem("access-ended", refusal);
       if (signedIn(request).mustEnrol && !ENROLLING.has(name)) {
         throw new Problem("second-step-missing", "Set up the second step of signing in first.");
       }

@@ -1,5 +1,6 @@
 // Long work that was asked for here is done here, one piece after the other, and stops with the
 // server; the scheduled runs take up what another process left.
+import { withinAudit } from "../db/audit-scope.ts";
 import type { App, Context } from "./feature.ts";
 
 export interface Background {
@@ -33,8 +34,10 @@ export function backgroundOf(
   let last: Promise<unknown> = Promise.resolve();
   const background: Background = {
     start: (firmId, id) => {
+      // Not within the scope of whoever asks: it may be another's piece that comes next.
+      const begin = () => (stop.signal.aborted ? false : work({ firmId, id, stop: stop.signal }));
       last = last
-        .then(() => (stop.signal.aborted ? false : work({ firmId, id, stop: stop.signal })))
+        .then(() => withinAudit(undefined, begin))
         .catch((error: unknown) => app.log.error({ err: error, id }, fault));
     },
   };

@@ -8,6 +8,7 @@ import type {
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
+import type { AuditStanding, SessionSubject } from "./session.ts";
 
 export type App = FastifyInstance<
   RawServerDefault,
@@ -23,7 +24,10 @@ export interface Context {
   config: Config;
   /** The time now; a test may hand in its own clock. */
   now(): Date;
-  liveness: { forget(): void };
+  liveness: {
+    standing(session: SessionSubject): Promise<AuditStanding | undefined>;
+    forget(): void;
+  };
   /** What founds the first firm over the web. */
   setupCode: string;
 }

@@ -1,9 +1,11 @@
 // Who is asking: a short-lived signed token, in a __Host- cookie for browsers or as bearer for
 // programs.
+import { Readable } from "node:stream";
 import cookie from "@fastify/cookie";
 import jwt from "@fastify/jwt";
 import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
+import { inSameScope, withinAudit } from "../db/audit-scope.ts";
 import { Problem } from "../errors.ts";
 import { LANGUAGES, type Language } from "../language/languages.ts";
 import { ROLES } from "./roles.ts";
@@ -35,6 +37,17 @@ export interface SignedIn {
   via: "cookie" | "bearer";
   /** A program with a key: it may do what these scopes open, and nothing by its roles. */
   scopes?: readonly string[];
+  /** An auditor whose access has limits: what they are now. */
+  audit?: AuditStanding | undefined;
+}
+
+export interface AuditStanding {
+  /** Id of the access to read within; undefined where it is to the whole firm. */
+  scope?: string | undefined;
+  /** Last day, where there is one. */
+  untilOn?: string | undefined;
+  /** Why nothing can be done now, in a sentence for the auditor. */
+  refusal?: string | undefined;
 }
 
 export interface SessionTokens {
@@ -43,7 +56,7 @@ export interface SessionTokens {
   expiresInS: number;
 }
 
-export type SessionSubject = Omit<SignedIn, "via" | "scopes">;
+export type SessionSubject = Omit<SignedIn, "via" | "scopes" | "audit">;
 
 declare module "fastify" {
   interface FastifyRequest {
@@ -59,8 +72,11 @@ const COOKIE = { path: "/", secure: true, httpOnly: true, sameSite: "lax" } as c
 
 export interface SessionOptions {
   secret: string;
-  /** Whether the session still stands: not signed out, the person active, the roles unchanged. */
-  isLive(session: SignedIn): Promise<boolean>;
+  /**
+   * Undefined once the session does not stand any more: signed out, the person not active or with
+   * other roles.
+   */
+  standing(session: SessionSubject): Promise<AuditStanding | undefined>;
   /** Who asks with this key for programs; undefined for anything else. */
   byKey(text: string): Promise<SignedIn | undefined>;
   /** Trades a browser's refresh secret for fresh tokens, so that a page opened late still opens. */
@@ -88,8 +104,9 @@ export async function registerSession(
       return;
     }
     const session = readSession(app, request);
-    if (session && (await options.isLive(session))) {
-      request.session = session;
+    const audit = session && (await options.standing(session));
+    if (session && audit) {
+      request.session = { ...session, audit };
       return;
     }
     const secret = request.cookies[REFRESH_COOKIE];
@@ -97,7 +114,26 @@ export async function registerSession(
     const renewed = await options.renew(secret);
     if (!renewed) return;
     setCookies(reply, issue(app, renewed.subject, renewed.refreshToken));
-    request.session = { ...renewed.subject, via: "cookie" };
+    const { subject } = renewed;
+    request.session = { ...subject, via: "cookie", audit: await options.standing(subject) };
+  });
+  readWithinScope(app);
+}
+
+/**
+ * All of an auditor's request reads within their scope. Twice, since a body arrives by the
+ * connection, which knows nothing of the request; what leaves as a stream is fetched by it too.
+ */
+function readWithinScope(app: FastifyInstance): void {
+  const within = (request: FastifyRequest, _reply: FastifyReply, done: () => void) =>
+    withinAudit(request.session?.audit?.scope, done);
+  app.addHook("onRequest", within);
+  app.addHook("preValidation", within);
+  app.addHook("onSend", async (request, _reply, payload) => {
+    if (request.session?.audit?.scope === undefined || !(payload instanceof Readable)) {
+      return payload;
+    }
+    return Readable.from(inSameScope(payload), { objectMode: false });
   });
 }
 

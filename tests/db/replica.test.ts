@@ -76,7 +76,7 @@ describe("a replica", () => {
     );
     expect(lists.length).toBeGreaterThan(20);
     for (const path of lists) {
-      const query = path.endsWith("audit-sample.csv")
+      const query = path.endsWith("/audit-sample.csv")
         ? "?from=2026-01-01&to=2026-12-31&limit=2.5&seed=abcdef"
         : "";
       const reply = await service.as(service.firm.people.owner).get(`${path}${query}`);

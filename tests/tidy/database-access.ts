@@ -4,7 +4,12 @@ import type { ProjectFile } from "./project-files.ts";
 import { chainOf, finding, isCode, nameOf, type SyntaxNode, syntaxOf, walk } from "./syntax.ts";
 
 const DATABASE_PACKAGES = ["pg", "@prisma/client", "@prisma/adapter-pg"];
-const HANDING_ON = ["src/db/scope.ts", "src/db/query.ts", "src/db/idempotency-keys.ts"];
+const HANDING_ON = [
+  "src/db/scope.ts",
+  "src/db/audit-scope.ts",
+  "src/db/query.ts",
+  "src/db/idempotency-keys.ts",
+];
 const LAYERS_WITH_A_HANDLE = ["db", "runs", "app", "main", "cli"];
 
 /**

@@ -5,6 +5,7 @@ import { IdParams } from "../../web/fields.ts";
 import { pageOf } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { requireJob } from "../jobs/require-job.ts";
 import { AnswerBatch, AnswerRecord, KeptAnswers } from "./schemas.ts";
 import { listAnswers } from "./store.ts";
 import { submitAnswers } from "./submit-answers.ts";
@@ -52,13 +53,14 @@ export const answerRoutes: Feature = async (app, { db, now }) => {
       tags: TAGS,
       params: IdParams,
       querystring: AnswerQuery,
-      response: { 200: pageOf(AnswerRecord), ...problems(401, 403, 422) },
+      response: { 200: pageOf(AnswerRecord), ...problems(401, 403, 404, 422) },
     },
     handler: async (request, reply) => {
       const { limit, ...filter } = request.query;
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listAnswers(tx, request.params.id, { ...filter, most: limit + 1 }),
-      );
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, request.params.id);
+        return listAnswers(tx, request.params.id, { ...filter, most: limit + 1 });
+      });
       const items = rows.slice(0, limit).map(shown);
       const last = rows.length > limit ? items.at(-1) : undefined;
       if (last) {

@@ -1,5 +1,5 @@
-// An audit sample is a function of the period, the limit and the seed: nothing of it is kept, and
-// the same address draws it again as long as the same jobs stand closed.
+// An audit sample is a function of the period, the limit and the seed: the same address draws it
+// again as long as the same jobs stand closed. What is to stay as it was drawn is kept.
 import type { FirmTransaction } from "../../db/scope.ts";
 import { dayBounds } from "../../domain/dates/zone-time.ts";
 import { acceptanceChance } from "../../domain/sampling/acceptance-chance.ts";
@@ -25,7 +25,7 @@ export async function sampleJobs(tx: FirmTransaction, { from, to, limit, seed }:
     most: LOT_MOST + 1,
   });
   const lotSize = lot.length;
-  if (lotSize === 0 || lotSize > LOT_MOST) return { lotSize, tooMany: lotSize > LOT_MOST };
+  if (lotSize === 0 || lotSize > LOT_MOST) return { lot: [], lotSize, tooMany: lotSize > LOT_MOST };
   const plan = singlePlan(lotSize, limit);
   const nameOf = ({ reference }: { reference: string }) => reference;
   const drawn = drawSample(lot, { seed, size: plan.sampleSize, nameOf });
@@ -41,6 +41,7 @@ export async function sampleJobs(tx: FirmTransaction, { from, to, limit, seed }:
   const jobs = drawn.map((job) => ({ ...job, findingId: findings.get(job.id) }));
   const found = findings.size;
   return {
+    lot: lot.map(nameOf),
     lotSize,
     tooMany: false,
     plan,

@@ -1,4 +1,5 @@
 import { inFirm } from "../../db/scope.ts";
+import { notFound } from "../../errors.ts";
 import type { App, Context, Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
@@ -6,7 +7,7 @@ import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { CHANGES_MOST, Change, ChangeParams, Changes } from "./schemas.ts";
 import { shownChange } from "./shown.ts";
-import { type ChangeKind, listChanges } from "./store.ts";
+import { type ChangeKind, isThere, listChanges } from "./store.ts";
 import { undoChange } from "./undo-change.ts";
 
 interface Subject {
@@ -38,13 +39,14 @@ function listRoute(app: App, { db }: Context, { kind, path, word, tag }: Subject
       summary: `Who changed what of this ${kind}`,
       tags: [tag],
       params: IdParams,
-      response: { 200: Changes, ...problems(401, 403, 422) },
+      response: { 200: Changes, ...problems(401, 403, 404, 422) },
     },
     handler: async (request) => {
       const subjectId = request.params.id;
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listChanges(tx, { kind, subjectId, most: CHANGES_MOST }),
-      );
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        if (!(await isThere(tx, kind, subjectId))) throw notFound(kind);
+        return listChanges(tx, { kind, subjectId, most: CHANGES_MOST });
+      });
       return { items: rows.map((row, index) => shownChange(row, index === 0)) };
     },
   });

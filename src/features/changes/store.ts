@@ -12,6 +12,18 @@ const WITH_NAMES = {
 const NEWEST_FIRST = [{ at: "desc" }, { id: "desc" }] as const;
 const LATER_MOST = 20;
 
+export async function isThere(tx: FirmTransaction, kind: ChangeKind, id: string): Promise<boolean> {
+  const query = { where: { firmId_id: { firmId: tx.firmId, id } }, select: { id: true } } as const;
+  const found = {
+    customer: () => tx.customer.findUnique(query),
+    site: () => tx.site.findUnique(query),
+    unit: () => tx.unit.findUnique(query),
+    instrument: () => tx.instrument.findUnique(query),
+    person: () => tx.person.findUnique(query),
+  } satisfies Record<ChangeKind, () => Promise<{ id: string } | null>>;
+  return (await found[kind]()) !== null;
+}
+
 /** Changes of one thing, newest first. */
 export async function listChanges(
   tx: FirmTransaction,

@@ -5,14 +5,18 @@ import { IdParams } from "../../web/fields.ts";
 import { create } from "../../web/idempotency.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { requireJob } from "../jobs/require-job.ts";
 import { grantConcession, revoke } from "./grant-concession.ts";
+import { concessionRegisterRoutes } from "./register-routes.ts";
 import { Concession, ConcessionList, NewConcession } from "./schemas.ts";
 import { listConcessions } from "./store.ts";
 
 const TAGS = ["Concessions"];
 const ConcessionParams = IdParams.extend({ concessionId: z.guid() });
 
-export const concessionRoutes: Feature = async (app, { db, now }) => {
+export const concessionRoutes: Feature = async (app, context) => {
+  const { db, now } = context;
+  await concessionRegisterRoutes(app, context);
   app.post("/api/v1/jobs/:id/concessions", {
     schema: {
       operationId: "grantConcession",
@@ -37,12 +41,13 @@ export const concessionRoutes: Feature = async (app, { db, now }) => {
       summary: "List a job's concessions",
       tags: TAGS,
       params: IdParams,
-      response: { 200: ConcessionList, ...problems(401, 403, 422) },
+      response: { 200: ConcessionList, ...problems(401, 403, 404, 422) },
     },
     handler: async (request) => {
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listConcessions(tx, request.params.id),
-      );
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, request.params.id);
+        return listConcessions(tx, request.params.id);
+      });
       return { items: rows.map(shown), next: null };
     },
   });

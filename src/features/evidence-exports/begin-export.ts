@@ -1,5 +1,7 @@
+import { auditScope } from "../../db/audit-scope.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid, Problem } from "../../errors.ts";
+import { scopeOfAccess, scopeWords } from "../audit-access/scope-words.ts";
 import { bagName } from "../evidence/export-bag.ts";
 import { type ExportScope, JOBS_MOST } from "./schemas.ts";
 import { countJobs, scopeTitle } from "./scope-store.ts";
@@ -30,6 +32,19 @@ export async function beginExport(
     throw new Problem("conflict", "Three exports are being made. Wait for one of them.");
   }
   const fileName = bagName(named.mark);
-  const row = { scope, title: named.title, fileName: `${fileName}.zip`, jobsTotal, personId };
+  const within = await withinWords(tx);
+  const title = named.title + within.words;
+  const row = { scope, title, fileName: `${fileName}.zip`, jobsTotal, personId, ...within.access };
   return addEvidenceExport(tx, row, now);
+}
+
+/** An auditor's bag holds what they may see and no more: its title says so. */
+async function withinWords(tx: FirmTransaction) {
+  const accessId = auditScope();
+  const scope = accessId === undefined ? undefined : await scopeOfAccess(tx, accessId);
+  if (accessId === undefined || !scope) return { words: "", access: {} };
+  return {
+    words: `, within the scope of an audit (${scopeWords(scope)})`,
+    access: { auditAccessId: accessId },
+  };
 }

@@ -1,8 +1,9 @@
 // The bag of many jobs: each job's record under a folder of its own, read when its turn comes, so
 // that however many there are, one is in memory at a time.
-import { inFirm } from "../../db/scope.ts";
+import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { bagFolder, SCOPE_FILE } from "../../domain/evidence/bag-scope.ts";
 import { canonicalize } from "../../domain/evidence/canonical-json.ts";
+import { type NamedScope, scopeOfAccess } from "../audit-access/scope-words.ts";
 import { timeStampService } from "../evidence/ask-for-stamp.ts";
 import { type BagParts, bagFiles } from "../evidence/bag-files.ts";
 import { recordFiles } from "../evidence/bag-payload.ts";
@@ -39,6 +40,8 @@ interface Making {
   /** Day of the latest change to any of the records. */
   latest: string;
   stamp: Pick<MadeBag, "stampedAt" | "stampProblem">;
+  /** What the auditor who asked for it may see; all that is asked for where it is undefined. */
+  within: ReturnType<typeof withinOf>;
 }
 
 /** Makes the export's file. */
@@ -46,13 +49,11 @@ export async function makeBag(task: Task): Promise<MadeBag> {
   const { desk, row, lease } = task;
   const { db, config, firmId } = desk;
   const place = { db, now: desk.now, dataFolder: config.dataFolder };
-  const { key, firm, house } = await inFirm(db, firmId, async (tx) => ({
-    key: await currentKey(tx, place),
-    firm: await readFirm(tx),
-    house: await readHouse(tx),
-  }));
-  const stamp = { stampedAt: null, stampProblem: null };
-  const making: Making = { key, house, jobs: [], latest: "1970-01-01", stamp };
+  const { key, firm, house, named } = await inFirm(db, firmId, (tx) => groundOf(tx, place, row));
+  const making: Making = {
+    ...{ key, house, jobs: [], latest: "1970-01-01", within: withinOf(named) },
+    stamp: { stampedAt: null, stampProblem: null },
+  };
   const name = row.fileName.slice(0, -".zip".length);
   const service = timeStampService(config);
   const parts: BagParts = {
@@ -83,6 +84,23 @@ export async function makeBag(task: Task): Promise<MadeBag> {
   return { ...kept, ...making.stamp, jobsTotal: making.jobs.length };
 }
 
+const groundOf = async (
+  tx: FirmTransaction,
+  place: Parameters<typeof currentKey>[1],
+  { auditAccessId }: Task["row"],
+) => ({
+  named: auditAccessId ? await scopeOfAccess(tx, auditAccessId) : undefined,
+  key: await currentKey(tx, place),
+  firm: await readFirm(tx),
+  house: await readHouse(tx),
+});
+
+const withinOf = (named: NamedScope | undefined) =>
+  named && {
+    ...(named.period ? { period: { ...named.period } } : {}),
+    ...{ models: named.models, sites: named.sites },
+  };
+
 async function* payload(task: Task, making: Making): AsyncGenerator<BagFile> {
   const scope = ExportScope.parse(task.row.scope);
   let done = 0;
@@ -93,7 +111,9 @@ async function* payload(task: Task, making: Making): AsyncGenerator<BagFile> {
     done += 1;
     await task.beat(Math.min(done, task.row.jobsTotal));
   }
-  yield textFile(SCOPE_FILE, canonicalize({ jobs: making.jobs, scope, title: task.row.title }));
+  const { title } = task.row;
+  const told = making.within ? { ...scope, within: making.within } : scope;
+  yield textFile(SCOPE_FILE, canonicalize({ jobs: making.jobs, scope: told, title }));
 }
 
 /** While one job's photos pass, the next one's paper is drawn: by other threads than this. */

@@ -10,6 +10,8 @@ export interface NewExportRow {
   fileName: string;
   jobsTotal: number;
   personId: string;
+  /** The access of the auditor within whose scope it is made. */
+  auditAccessId?: string;
 }
 
 export async function addEvidenceExport(tx: FirmTransaction, row: NewExportRow, now: Date) {

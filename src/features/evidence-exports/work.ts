@@ -2,6 +2,7 @@
 // leaves half a file and a claim that runs out; whoever comes next makes the file anew, and the
 // same record gives the same bytes.
 import { uuidv7 } from "uuidv7";
+import { withinAudit } from "../../db/audit-scope.ts";
 import { inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import { makeBag } from "./make-bag.ts";
@@ -26,7 +27,8 @@ export async function workOn(desk: Desk, exportId: string): Promise<boolean> {
   };
   const task: Task = { desk, row, lease, beat };
   try {
-    const made = await makeBag(task);
+    // Whoever asked was shown part of the firm: the bag holds that part.
+    const made = await withinAudit(row.auditAccessId ?? undefined, () => makeBag(task));
     await finish(task, { state: "ready", finishedAt: desk.now(), ...made });
   } catch (error) {
     if (await giveBack(task, error)) return workOn(desk, exportId);

@@ -4,11 +4,8 @@ import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { exportBag } from "./export-bag.ts";
-import { keepViewsByAuditors } from "./keep-view.ts";
 
 export const evidenceRoutes: Feature = async (app, context) => {
-  keepViewsByAuditors(app, context);
-
   app.get("/api/v1/jobs/:id/evidence-bag", {
     schema: {
       operationId: "exportEvidenceBag",

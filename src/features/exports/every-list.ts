@@ -9,6 +9,7 @@ import {
   recurringInspections,
   updateRounds,
 } from "./firm-lists.ts";
+import { keptAuditSample } from "./kept-sample-list.ts";
 import type { ExportList } from "./list.ts";
 import { customers, notices, people, sites, snags, units } from "./lists.ts";
 import { concessions, mails, nonconformances, releases, stock } from "./record-lists.ts";
@@ -28,6 +29,7 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(qualifications), any(absences), any(recurringInspections), any(warranty)],
   any(updateRounds),
   any(auditSample),
+  any(keptAuditSample),
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];

@@ -44,7 +44,7 @@ export const invitationPages: Feature = async (app, { db, now }) => {
         const email = await accept(link, password, language);
         const person = await findPersonByEmail(db, email);
         if (!person) throw gone();
-        const opened = await openFor(db, person, request.headers["user-agent"]);
+        const opened = await openFor(db, person, request.headers["user-agent"], now());
         setCookies(reply, issue(app, opened.subject, opened.refreshToken));
         return reply.redirect("/", 303);
       } catch (error) {

@@ -29,6 +29,11 @@ export async function findJob(tx: FirmTransaction, id: string) {
   return row ? { ...row, state: row.state as JobState } : undefined;
 }
 
+export async function isJob(tx: FirmTransaction, id: string): Promise<boolean> {
+  const where = { firmId_id: { firmId: tx.firmId, id } };
+  return (await tx.job.findUnique({ where, select: { id: true } })) !== null;
+}
+
 export type JobRow = NonNullable<Awaited<ReturnType<typeof findJob>>>;
 
 /**

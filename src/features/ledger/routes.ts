@@ -4,6 +4,8 @@ import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { requireJob } from "../jobs/require-job.ts";
+import { ledgerCheckpointRoutes } from "./checkpoint-routes.ts";
 import { listLedger } from "./store.ts";
 import { textsOf } from "./texts-store.ts";
 
@@ -27,7 +29,9 @@ const LedgerEntry = z
   })
   .meta({ id: "LedgerEntry" });
 
-export const ledgerRoutes: Feature = async (app, { db }) => {
+export const ledgerRoutes: Feature = async (app, context) => {
+  const { db } = context;
+  await ledgerCheckpointRoutes(app, context);
   app.get("/api/v1/jobs/:id/ledger", {
     schema: {
       operationId: "readLedger",
@@ -47,13 +51,14 @@ export const ledgerRoutes: Feature = async (app, { db }) => {
       }),
       response: {
         200: z.object({ items: z.array(LedgerEntry), next: z.string().nullable() }),
-        ...problems(401, 403, 422),
+        ...problems(401, 403, 404, 422),
       },
     },
     handler: async (request) => {
       const { limit, after } = request.query;
       const { id } = request.params;
       return inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, id);
         const rows = await listLedger(tx, id, { after, most: limit + 1 });
         const page = rows.slice(0, limit);
         const seqs = page.map(({ seq }) => seq);

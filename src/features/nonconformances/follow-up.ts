@@ -6,9 +6,10 @@ import { invalid, notFound } from "../../errors.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
+import { isDrawn } from "../audits/sample-store.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import type { NewNonconformance, NonconformanceEdit } from "./schemas.ts";
-import { addNonconformance, editNonconformance, findNonconformance } from "./store.ts";
+import { addNonconformance, editNonconformance, findNonconformance, seesAll } from "./store.ts";
 
 export interface Who {
   personId: string;
@@ -22,6 +23,9 @@ export async function openNonconformance(
   { dueOn, effectDueOn, ...fields }: NewNonconformance,
   { personId, now }: Who,
 ) {
+  // The keys of the database look past the scope of an auditor.
+  if (!(await seesAll(tx, fields))) throw unknownReference();
+  await refuseUndrawn(tx, fields);
   const row = await referringTo(() =>
     addNonconformance(
       tx,
@@ -34,6 +38,18 @@ export async function openNonconformance(
     await appendToLedger(tx, row.jobId, { kind: "nonconformance.opened", body, at: now });
   }
   return row;
+}
+
+async function refuseUndrawn(
+  tx: FirmTransaction,
+  { auditSampleId, jobId, kind }: Pick<NewNonconformance, "auditSampleId" | "jobId" | "kind">,
+): Promise<void> {
+  if (auditSampleId === undefined) return;
+  const isDrawnFor = jobId !== undefined && (await isDrawn(tx, auditSampleId, jobId));
+  if (!isDrawnFor) {
+    throw invalid("/body/auditSampleId", "The job is not one of this sample.");
+  }
+  if (kind !== "audit") throw invalid("/body/kind", "A finding of a sample is of the kind audit.");
 }
 
 export async function followUp(
@@ -86,6 +102,8 @@ async function referringTo<Result>(write: () => Promise<Result>): Promise<Result
     return await write();
   } catch (error) {
     const isKey = error instanceof Error && "code" in error && error.code === "P2003";
-    throw isKey ? invalid("/body", "It refers to something your firm does not have.") : error;
+    throw isKey ? unknownReference() : error;
   }
 }
+
+const unknownReference = () => invalid("/body", "It refers to something your firm does not have.");

@@ -8,6 +8,7 @@ import { create } from "../../web/idempotency.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { effectCheckRoutes } from "./effect-routes.ts";
 import { followUp, openNonconformance } from "./follow-up.ts";
 import { listOf } from "./list-of.ts";
 import { tellFailedUpdate } from "./note-failed-updates.ts";
@@ -24,7 +25,9 @@ import { findNonconformance } from "./store.ts";
 
 const TAGS = ["Nonconformances"];
 
-export const nonconformanceRoutes: Feature = async (app, { db, now }) => {
+export const nonconformanceRoutes: Feature = async (app, context) => {
+  const { db, now } = context;
+  await effectCheckRoutes(app, context);
   const whoOf = (request: FastifyRequest) => ({
     ...{ personId: signedIn(request).personId, language: request.language, now: now() },
   });

@@ -30,6 +30,10 @@ export const NewNonconformance = z.strictObject({
   unitId: z.guid().optional(),
   jobId: z.guid().optional(),
   releaseId: z.guid().optional(),
+  auditSampleId: z
+    .guid()
+    .optional()
+    .describe("the audit sample that `jobId` was drawn for, where this is a finding of it"),
 });
 export type NewNonconformance = z.infer<typeof NewNonconformance>;
 
@@ -52,6 +56,7 @@ export const Nonconformance = z
     unitId: ref,
     jobId: ref,
     releaseId: ref,
+    auditSampleId: ref.describe("the audit sample that it is a finding of"),
     cause: z.string().nullable(),
     containment: z.string().nullable(),
     correction: z.string().nullable(),

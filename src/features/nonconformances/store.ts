@@ -9,6 +9,7 @@ export interface NonconformanceFields {
   unitId?: string | null;
   jobId?: string | null;
   releaseId?: string | null;
+  auditSampleId?: string | null;
   cause?: string | null;
   containment?: string | null;
   correction?: string | null;
@@ -18,6 +19,21 @@ export interface NonconformanceFields {
   dueOn?: Date | null;
   ownerId?: string | null;
   openedById?: string | null;
+}
+
+/** Whether each site, unit and job that it is about is there to be seen. */
+export async function seesAll(
+  tx: FirmTransaction,
+  { siteId, unitId, jobId }: Pick<NonconformanceFields, "siteId" | "unitId" | "jobId">,
+): Promise<boolean> {
+  const { firmId } = tx;
+  const select = { id: true } as const;
+  const [site, unit, job] = [
+    siteId ? await tx.site.findUnique({ where: { firmId_id: { firmId, id: siteId } }, select }) : 1,
+    unitId ? await tx.unit.findUnique({ where: { firmId_id: { firmId, id: unitId } }, select }) : 1,
+    jobId ? await tx.job.findUnique({ where: { firmId_id: { firmId, id: jobId } }, select }) : 1,
+  ];
+  return site !== null && unit !== null && job !== null;
 }
 
 /** Undefined when the same update of the same unit is one already. */

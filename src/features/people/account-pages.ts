@@ -55,7 +55,7 @@ export const accountPages: Feature = async (app, { db, liveness, now }) => {
       liveness.forget();
       const found = person && (await findPersonByEmail(db, person.email));
       if (!found) return reply.redirect("/sign-in", 303);
-      const opened = await openFor(db, found, request.headers["user-agent"]);
+      const opened = await openFor(db, found, request.headers["user-agent"], now());
       setCookies(reply, issue(app, opened.subject, opened.refreshToken));
       return reply.redirect("/account", 303);
     },

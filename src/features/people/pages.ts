@@ -13,6 +13,7 @@ import {
 import { sendPage } from "../../web/page.ts";
 import { ROLES } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
+import { giveUsualAccess } from "../audit-access/give-access.ts";
 import { inviteNew } from "../invitations/invite.ts";
 import { invitedPeople } from "../invitations/store.ts";
 import { setTwoStepRoles, twoStepRoles } from "../two-step/store.ts";
@@ -38,13 +39,18 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
       if (!read.ok) return showList(request, reply.code(422), typed, read.problems);
       const { firmId, personId } = signedIn(request);
       try {
-        await inFirm(db, firmId, (tx) =>
-          inviteNew(tx, read.value, { config, now: now(), personId }),
-        );
+        const isAuditor = read.value.roles.join() === "auditor";
+        const giver = { personId, now: now() };
+        const id = await inFirm(db, firmId, async (tx) => {
+          const invited = await inviteNew(tx, read.value, { config, ...giver });
+          if (isAuditor) await giveUsualAccess(tx, invited, giver);
+          return invited;
+        });
+        // What an auditor may see, and until when, is said next.
+        return reply.redirect(isAuditor ? `/people/${id}/audit-access` : "/people", 303);
       } catch (error) {
         return showList(request, reply.code(422), typed, refusedFields(error));
       }
-      return reply.redirect("/people", 303);
     },
   });
 
@@ -74,9 +80,11 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
     return sendPage(request, reply, "people", {
       title: say(language, "people.title"),
       ...{ typed, problems, gone: data.gone, isOwner: roles.includes("owner") },
+      mayGiveAccess: roles.some((role) => role === "owner" || role === "manager"),
       people: data.active.map((person) => ({
         ...person,
         roleNames: roleNames(person.roles, language),
+        isAuditor: person.roles.join() === "auditor",
         hasTwoStep: person.totpConfirmedAt !== null,
         isInvited: data.invited.has(person.id),
         neverIn: person.passwordHash === null,

@@ -7,6 +7,7 @@ import { IdParams } from "../../web/fields.ts";
 import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
+import { requireJob } from "../jobs/require-job.ts";
 import { openKept } from "./open-kept.ts";
 import { publishedCopy } from "./picture.ts";
 import { receivePhoto } from "./receive-photo.ts";
@@ -66,14 +67,15 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       tags: TAGS,
       params: IdParams,
       querystring: PhotoQuery,
-      response: { 200: PhotoPage, ...problems(401, 403, 422) },
+      response: { 200: PhotoPage, ...problems(401, 403, 404, 422) },
     },
     handler: async (request, reply) => {
       const { limit, cursor } = request.query;
       const page = { after: afterId(cursor), most: limit + 1 };
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listPhotos(tx, request.params.id, page),
-      );
+      const rows = await inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, request.params.id);
+        return listPhotos(tx, request.params.id, page);
+      });
       return toPage(request, reply, rows.map(shown), limit, (row) => row.id);
     },
   });

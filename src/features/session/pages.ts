@@ -55,7 +55,7 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
           return showCode(request, reply, { half, next });
         }
         await noteSuccess(db, email);
-        const opened = await openFor(db, person, userAgent);
+        const opened = await openFor(db, person, userAgent, now());
         setCookies(reply, issue(app, opened.subject, opened.refreshToken));
         logSession(request, "signed in", opened.subject);
         return reply.redirect(localPath(next), 303);
@@ -88,7 +88,7 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
         return showCode(request, reply.code(error.status), { half, next, refused: error.message });
       }
       await noteSuccess(db, email);
-      const opened = await openFor(db, person, request.headers["user-agent"]);
+      const opened = await openFor(db, person, request.headers["user-agent"], now());
       setCookies(reply, issue(app, opened.subject, opened.refreshToken));
       logSession(request, "signed in", opened.subject);
       return reply.redirect(localPath(next), 303);

@@ -28,7 +28,7 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
       tags: TAGS,
       security: [],
       body: SignInRequest,
-      response: { 201: SessionReply, ...problems(401, 422, 429) },
+      response: { 201: SessionReply, ...problems(401, 403, 422, 429) },
     },
     handler: async (request, reply) => {
       const ground = { dataFolder: config.dataFolder, now };
@@ -47,12 +47,14 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
       tags: TAGS,
       security: [],
       body: RefreshRequest.default({}),
-      response: { 201: SessionReply, ...problems(401, 422) },
+      response: { 201: SessionReply, ...problems(401, 403, 422) },
     },
     handler: async (request, reply) => {
       const given = request.body.refreshToken ?? refreshCookie(request);
       const renewed = given === undefined ? undefined : await renewSession(db, given);
       if (!renewed) throw new Problem("not-signed-in", "The session has ended. Sign in again.");
+      const refusal = (await liveness.standing(renewed.subject))?.refusal;
+      if (refusal !== undefined) throw new Problem("access-ended", refusal);
       const tokens = issue(app, renewed.subject, renewed.refreshToken);
       setCookies(reply, tokens);
       return reply.code(201).send({ ...tokens, person: whoIs(renewed.subject) });

@@ -5,6 +5,8 @@ import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Role } from "../../web/roles.ts";
 import { REFRESH_LIFE_S, type SessionSubject } from "../../web/session.ts";
+import { standingOf } from "../audit-access/standing.ts";
+import { limitsOf } from "../audit-access/store.ts";
 import { passesSecondStep } from "../two-step/second-step.ts";
 import { twoStepRoles } from "../two-step/store.ts";
 import { passwordMatches } from "./password.ts";
@@ -54,7 +56,7 @@ export async function signIn(
     await checkCode(db, person, { ...credentials, code }, ground);
   }
   await noteSuccess(db, credentials.email);
-  return openFor(db, person, credentials.userAgent);
+  return openFor(db, person, credentials.userAgent, ground.now());
 }
 
 /** The person with this address and password; nobody learns which of the two was wrong. */
@@ -89,10 +91,13 @@ export async function openFor(
   db: Database,
   person: SignInPerson,
   userAgent: string | undefined,
+  now: Date,
 ): Promise<OpenedSession> {
   const id = uuidv7();
   const secret = newSecret();
   const { language, mustEnrol } = await inFirm(db, person.firmId, async (tx) => {
+    const { refusal } = standingOf(await limitsOf(tx, person), now);
+    if (refusal !== undefined) throw new Problem("access-ended", refusal);
     await openSession(tx, {
       ...{ id, personId: person.id, secretHash: hashOf(secret), expiresAt: refreshExpiry() },
       ...(userAgent ? { userAgent: userAgent.slice(0, 200) } : {}),

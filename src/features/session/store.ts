@@ -2,6 +2,8 @@ import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import type { Role } from "../../web/roles.ts";
+import type { AccessLimits } from "../audit-access/standing.ts";
+import { limitsOf } from "../audit-access/store.ts";
 
 export interface SignInPerson {
   firmId: string;
@@ -90,18 +92,19 @@ export async function revokeAllSessions(tx: FirmTransaction, personId: string): 
   });
 }
 
+/** Whether it stands, and of an auditor what their access is limited to. */
 export async function sessionStands(
   db: Database,
   session: { firmId: string; sessionId: string; epoch: number },
-): Promise<boolean> {
+): Promise<{ live: boolean; limits: AccessLimits | undefined }> {
   return inFirm(db, session.firmId, async (tx) => {
     const row = await findSession(tx, session.sessionId);
-    return (
+    const live =
       row !== null &&
       row.revokedAt === null &&
       row.person.active &&
-      row.person.tokenEpoch === session.epoch
-    );
+      row.person.tokenEpoch === session.epoch;
+    return { live, limits: live ? await limitsOf(tx, row.person) : undefined };
   });
 }
 

@@ -6,6 +6,7 @@ import { dateTime, IdParams } from "../../web/fields.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { OUTCOMES } from "../answers/schemas.ts";
+import { requireJob } from "../jobs/require-job.ts";
 import { listBrokenChains } from "./difference-store.ts";
 import { type Difference, differencesOf } from "./differences.ts";
 
@@ -61,6 +62,7 @@ export const differenceRoutes: Feature = async (app, { db }) => {
     handler: async (request) => {
       const { id } = request.params;
       return inFirm(db, signedIn(request).firmId, async (tx) => {
+        await requireJob(tx, id);
         const items = await differencesOf(tx, id);
         if (!items) throw notFound("job");
         const broken = await listBrokenChains(tx, id);

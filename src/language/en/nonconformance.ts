@@ -61,4 +61,5 @@ export const nonconformance = {
   "nonconformance.judgeCause": "Say what the cause was before its correction is judged.",
   "nonconformance.judgeCorrection": "Say what was changed before its effect is judged.",
   "nonconformance.checked": "checked: {correction} (cause: {cause})",
+  "nonconformance.sample": "audit sample",
 } as const;

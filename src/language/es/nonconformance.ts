@@ -63,4 +63,5 @@ export const nonconformance: Translation<typeof import("../en/nonconformance.ts"
     "nonconformance.judgeCause": "Diga cuál fue la causa antes de juzgar su corrección.",
     "nonconformance.judgeCorrection": "Diga qué se cambió antes de juzgar su efecto.",
     "nonconformance.checked": "comprobado: {correction} (causa: {cause})",
+    "nonconformance.sample": "muestra de auditoría",
   };

@@ -7,6 +7,7 @@ import { instruments } from "./instruments.ts";
 import { plan } from "./plan.ts";
 import { problems } from "./problems.ts";
 import { readings } from "./readings.ts";
+import { refusalsAudit } from "./refusals-audit.ts";
 import { refusalsFirm } from "./refusals-firm.ts";
 import { refusalsFleet } from "./refusals-fleet.ts";
 import { refusalsImports } from "./refusals-imports.ts";
@@ -26,6 +27,7 @@ export const SENTENCES: Readonly<Record<string, string>> = {
   ...instruments,
   ...problems,
   ...readings,
+  ...refusalsAudit,
   ...refusalsFirm,
   ...refusalsFleet,
   ...refusalsImports,
