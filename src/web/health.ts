@@ -1,12 +1,13 @@
 import { z } from "zod";
 import { PROBLEMS, Problem, type ProblemCode } from "../errors.ts";
 import type { Feature } from "./feature.ts";
+import { CHECKS, reasonsNotReady } from "./readiness.ts";
 import { problems } from "./responses.ts";
 
 const Health = z.object({ status: z.literal("ok") });
 const TAGS = ["Service"];
 
-export const healthRoutes: Feature = async (app, { db }) => {
+export const healthRoutes: Feature = async (app, { db, config, queue }) => {
   app.get("/health/live", {
     schema: {
       operationId: "alive",
@@ -23,17 +24,20 @@ export const healthRoutes: Feature = async (app, { db }) => {
     schema: {
       operationId: "ready",
       summary: "Whether the service can do its work",
+      description: `If not, each entry of \`reasons\` has a \`check\` (${CHECKS.join(", ")}) and a sentence.`,
       tags: TAGS,
       security: [],
       querystring: z.strictObject({}),
       response: { 200: Health.describe("It is well"), ...problems(422, 503) },
     },
     handler: async () => {
-      if (app.isDraining()) throw new Problem("busy", "The service is stopping.");
-      await db.pool.query("SELECT 1").catch(() => {
-        throw new Problem("busy", "The database does not answer.", { retryAfterS: 5 });
+      const { pool } = db;
+      const reasons = await reasonsNotReady({
+        ...{ isDraining: app.isDraining, pool, dataFolder: config.dataFolder, queue },
       });
-      return { status: "ok" as const };
+      if (reasons.length === 0) return { status: "ok" as const };
+      const detail = reasons.map((reason) => reason.detail).join(" ");
+      throw new Problem("busy", detail, { reasons, retryAfterS: 5 });
     },
   });
 
