@@ -87,7 +87,8 @@ describe("the service is not ready", () => {
     expect((await reasons(app)).checks).toEqual([]);
     // A later program's migration is there while the programs are changed one by one.
     await asOwner(
-      "INSERT INTO _prisma_migrations (id, checksum, migration_name, finished_at) VALUES ('x', 'y', '99991231235959_later', now())",
+      `INSERT INTO _prisma_migrations (id, checksum, migration_name, finished_at)
+       VALUES ('x', 'y', '99991231235959_later', now())`,
     );
     expect((await reasons(app)).checks).toEqual([]);
     await asOwner("REVOKE SELECT ON _prisma_migrations FROM holdpoint_app");

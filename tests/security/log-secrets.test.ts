@@ -5,7 +5,6 @@ import { TOTP } from "otpauth";
 import pg from "pg";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
-import { loggedError, loggedUrl } from "../../src/web/log.ts";
 import { PASSWORD } from "../support/app.ts";
 import { addTriedJob, type EvidenceStage, startEvidence } from "../support/evidence-bag.ts";
 import { type LoggedService, startLoggingAll } from "../support/kept-log.ts";
@@ -21,10 +20,7 @@ beforeAll(async () => {
     METRICS_TOKEN: secret("metrics token", "a token of the monitoring service"),
   });
 });
-afterAll(async () => {
-  await logged.stop();
-  await stage.stop();
-});
+afterAll(() => logged.stop().then(() => stage.stop()));
 
 function secret(what: string, value: string): string {
   expect(value.length, what).toBeGreaterThanOrEqual(6);
@@ -37,6 +33,7 @@ const as = (person: { token: string }, verb: Verb, path: string) =>
   logged.agent[verb](path).set("authorization", `Bearer ${person.token}`);
 const people = () => stage.service.firm.people;
 const pathOf = (url: string) => new URL(url).pathname;
+const ROOK = { email: "rook@alder.example", name: "Rook", roles: ["installer"] };
 const FORM = { "sec-fetch-site": "same-origin", accept: "text/html" };
 const form = (path: string, fields: object) =>
   logged.agent.post(path).type("form").set(FORM).send(fields);
@@ -77,27 +74,23 @@ test("signing in, its cookies and its tokens", async () => {
   await logged.agent.get(`/today?access_token=${body.accessToken}`);
   await logged.agent.get(`/${body.accessToken}`);
   await logged.agent.post("/api/v1/session/refresh").set("cookie", cookies.join("; "));
-  const basic = secret("basic credentials", Buffer.from(`${email}:hop`).toString("base64"));
-  await logged.agent.get("/api/v1/session").set("authorization", `Basic ${basic}`);
+  const basic = `Basic ${secret("basic credentials", btoa(`${email}:hop`))}`;
+  await logged.agent.get("/api/v1/session").set("authorization", basic);
 });
 
 test("passwords that are set, and invitations", async () => {
   const first = secret("first password", "eight tall cedars lean");
   const reset = secret("reset password", "nine slow barges drift");
   const own = secret("own password", "ten brass kettles sing");
-  const person = { email: "rook@alder.example", name: "Rook", roles: ["installer"] };
-  const added = await as(people().owner, "post", "/api/v1/people").send({
-    ...{ ...person, password: first },
-  });
+  const add = as(people().owner, "post", "/api/v1/people");
+  const added = await add.send({ ...ROOK, password: first });
   expect(added.status).toBe(201);
   const put = as(people().owner, "put", `/api/v1/people/${added.body.id}/password`);
   expect((await put.send({ password: reset })).status).toBeLessThan(300);
-  await as(people().owner, "put", `/api/v1/people/${added.body.id}/password`).send({
-    ...{ password: reset, more: own },
-  });
-  await as(people().auditor, "put", "/api/v1/people/me/password").send({
-    ...{ presentPassword: "not this one at all", password: own },
-  });
+  const bad = as(people().owner, "put", `/api/v1/people/${added.body.id}/password`);
+  await bad.send({ password: reset, more: own });
+  const change = as(people().auditor, "put", "/api/v1/people/me/password");
+  await change.send({ presentPassword: "not this one at all", password: own });
   await logged.agent
     .post("/people")
     .type("form")
@@ -117,8 +110,8 @@ test("the second step: its key, its codes and what recovers it", async () => {
   const { manager } = people();
   const begin = as(manager, "post", "/api/v1/people/me/two-step");
   const begun = await begin.send({ presentPassword: PASSWORD });
-  const { uri } = begun.body as { uri: string };
-  const key = secret("second step's key", new URL(uri).searchParams.get("secret")!);
+  const uri = new URL(begun.body.uri);
+  const key = secret("second step's key", uri.searchParams.get("secret")!);
   const code = secret("code", new TOTP({ secret: key }).generate());
   const wrong = secret("wrong code", code === "482913" ? "482914" : "482913");
   const confirm = (sent: string) =>
@@ -134,31 +127,28 @@ test("the second step: its key, its codes and what recovers it", async () => {
     await logged.agent.get(`/sign-in/code?code=${sent}`);
   }
   const half = await form("/sign-in", { email: manager.email, password: PASSWORD });
-  const token = secret("half a sign-in", /name="half" value="([^"]+)"/.exec(half.text)![1]!);
-  await form("/sign-in/code", { half: token, code: wrong });
+  const token = /name="half" value="([^"]+)"/.exec(half.text)![1]!;
+  await form("/sign-in/code", { half: secret("half a sign-in", token), code: wrong });
 });
 
 test("keys for programs, secrets of webhooks, the token of the monitoring service", async () => {
-  const made = await as(people().owner, "post", "/api/v1/api-keys").send({
-    ...{ name: "Fleet dashboard", scopes: ["read:fleet"] },
-  });
+  const make = as(people().owner, "post", "/api/v1/api-keys");
+  const made = await make.send({ name: "Fleet dashboard", scopes: ["read:fleet"] });
   const key = { token: secret("key", made.body.token) };
   for (const path of ["/api/v1/fleet", "/api/v1/people", `/api/v1/units?q=${key.token}`]) {
     await as(key, "get", path);
   }
   await as({ token: `${key.token}x` }, "get", "/api/v1/fleet");
   await logged.agent.get(`/api/v1/units/${key.token}`);
-  const hook = await as(people().owner, "post", "/api/v1/webhooks").send({
-    ...{ url: "https://hooks.partner.example/in", kinds: ["firmware.due"] },
-  });
+  const add = (url: string) =>
+    as(people().owner, "post", "/api/v1/webhooks").send({ url, kinds: ["firmware.due"] });
+  const hook = await add("https://hooks.partner.example/in");
   expect(hook.status).toBe(201);
   secret("webhook's secret", hook.body.secret);
   const again = await as(people().owner, "post", `/api/v1/webhooks/${hook.body.id}/secret`);
   secret("webhook's next secret", again.body.secret);
   const inAddress = secret("key in a webhook's address", "hook-key-5823");
-  await as(people().owner, "post", "/api/v1/webhooks").send({
-    ...{ url: `http://127.0.0.1/?key=${inAddress}`, kinds: ["firmware.due"] },
-  });
+  await add(`http://127.0.0.1/?key=${inAddress}`);
   for (const token of [secrets.get("metrics token")!, "another token"]) {
     await logged.agent.get("/metrics").set("authorization", `Bearer ${token}`);
   }
@@ -181,8 +171,9 @@ test("links of handover and addresses of calendars", async () => {
 test("bodies of uploads and of requests that fail on our side", async () => {
   const inside = secret("text in an upload", "text-of-an-upload-9917");
   const { jobId } = (await addTriedJob(stage.service, "steady")).job;
-  const upload = logged.agent.post(`/jobs/${jobId}/documents`).set(FORM);
-  await upload
+  await logged.agent
+    .post(`/jobs/${jobId}/documents`)
+    .set(FORM)
     .set("cookie", `__Host-access=${people().office.token}`)
     .attach("file", Buffer.from(`%PDF-${inside}`), `${inside}.pdf`);
   await as(people().office, "post", "/api/v1/customers").type("json").send(`{"name":"${inside}`);
@@ -206,28 +197,4 @@ test("none of it is in the log", () => {
   expect(secrets.size).toBeGreaterThan(25);
   const found = [...secrets].filter(([, value]) => text.includes(value)).map(([what]) => what);
   expect(found).toEqual([]);
-});
-
-test.each([
-  ["/jobs/0199?q=Mrs%20Smith&limit=5", "/jobs/0199?q=…&limit=…"],
-  [`/handover/${"a".repeat(8)}/b/c`, "/handover/…"],
-  ["//Handover/x/y", "/handover/…"],
-  ["/%68andover/x/y", "/handover/…"],
-  ["/%2568andover/x", "/handover/…"],
-  ["/jobs/1/handover", "/jobs/1/handover"],
-  [`/x/${"k".repeat(43)}`, "/x/…"],
-  ["/photos/0199aaaa-bbbb-7ccc-8ddd-eeeeeeeeeeee", "/photos/0199aaaa-bbbb-7ccc-8ddd-eeeeeeeeeeee"],
-  [`/photos/${"0a".repeat(32)}`, `/photos/${"0a".repeat(32)}`],
-  ["/x?what-is-this", "/x?…"],
-  ["/x?a=1&secret&b=2#tail", "/x?a=…&…&b=…"],
-])("%s is logged as %s", (asked, told) => {
-  expect(loggedUrl(asked)).toBe(told);
-});
-
-test("an error is told with its causes, and without the row it met", () => {
-  const detail = "Failing row contains (Mrs Smith)";
-  const cause = Object.assign(new Error("violates"), { code: "23514", constraint: "c", detail });
-  const told = loggedError(new Error("failed", { cause }));
-  expect(told).toMatchObject({ message: "failed", cause: { code: "23514", constraint: "c" } });
-  expect(JSON.stringify(told)).not.toContain("Mrs Smith");
 });

@@ -3,8 +3,9 @@
 import { randomUUID } from "node:crypto";
 import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import type pg from "pg";
-import { readSchemaState, type SchemaState } from "../db/schema-state.ts";
+import type { Database } from "../../db/client.ts";
+import type { SchemaState } from "../../db/schema-state.ts";
+import { askDatabase, readSchema } from "./store.ts";
 
 export const CHECKS = ["stopping", "database", "schema", "queue", "data-folder"] as const;
 
@@ -15,7 +16,7 @@ export interface NotReady {
 
 export interface Ground {
   isDraining(): boolean;
-  pool: pg.Pool;
+  db: Database;
   dataFolder: string;
   /** Undefined where the scheduled work is another process's. */
   queue?: { isRunning(): boolean } | undefined;
@@ -31,7 +32,7 @@ export async function reasonsNotReady(ground: Ground): Promise<NotReady[]> {
     ground.isDraining()
       ? { check: "stopping" as const, detail: "The service is stopping." }
       : undefined,
-    databaseReason(ground.pool),
+    databaseReason(ground.db),
     ground.queue && !ground.queue.isRunning() ? QUEUE_STOPPED : undefined,
     folderReason(ground.dataFolder),
   ]);
@@ -45,14 +46,14 @@ const QUEUE_STOPPED = {
     "here. The log says why; start the service again.",
 };
 
-async function databaseReason(pool: pg.Pool): Promise<NotReady | undefined> {
+async function databaseReason(db: Database): Promise<NotReady | undefined> {
   try {
-    await pool.query("SELECT 1");
+    await askDatabase(db);
   } catch {
     return { check: "database", detail: "The database does not answer." };
   }
   try {
-    const detail = schemaSentence(await readSchemaState(pool));
+    const detail = schemaSentence(await readSchema(db));
     return detail === undefined ? undefined : { check: "schema", detail };
   } catch {
     const detail = "Which migrations were applied cannot be read. Start the service again.";
@@ -63,13 +64,22 @@ async function databaseReason(pool: pg.Pool): Promise<NotReady | undefined> {
 /** Undefined where the schema is the program's; a later program's may be there beside it. */
 export function schemaSentence({ pending, failed, changed }: SchemaState): string | undefined {
   if (failed.length > 0) {
-    return `These migrations began and did not end: ${some(failed)}. Look at the database's log, then start the service again.`;
+    return (
+      `These migrations began and did not end: ${some(failed)}. ` +
+      "Look at the database's log, then start the service again."
+    );
   }
   if (pending.length > 0) {
-    return `These migrations are not applied: ${some(pending)}. Start the service again; it applies them.`;
+    return (
+      `These migrations are not applied: ${some(pending)}. ` +
+      "Start the service again; it applies them."
+    );
   }
   if (changed.length > 0) {
-    return `These migrations were applied from another text: ${some(changed)}. Put back the files as they were released.`;
+    return (
+      `These migrations were applied from another text: ${some(changed)}. ` +
+      "Put back the files as they were released."
+    );
   }
   return undefined;
 }
