@@ -48,7 +48,6 @@ import { messageRoutes } from "./features/messages/routes.ts";
 import { effectCheckRoutes } from "./features/nonconformances/effect-routes.ts";
 import { nonconformanceRoutes } from "./features/nonconformances/routes.ts";
 import { noticeRoutes } from "./features/notices/routes.ts";
-import { readyRoutes } from "./features/operation/ready-routes.ts";
 import { operationRoutes } from "./features/operation/routes.ts";
 import { paperRoutes } from "./features/papers/routes.ts";
 import { batteryPassportRoutes } from "./features/passports/routes.ts";
@@ -102,7 +101,6 @@ import type { Feature } from "./web/feature.ts";
 export const FEATURES: readonly Feature[] = [
   // First: it counts the requests of all that follow.
   operationRoutes,
-  readyRoutes,
   sessionRoutes,
   customerRoutes,
   searchRoutes,
