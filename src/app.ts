@@ -22,7 +22,7 @@ import { guardRoutes } from "./web/access.ts";
 import { refuseOverload } from "./web/back-pressure.ts";
 import { keepOutOfCaches } from "./web/caches.ts";
 import { refuseCrossSite } from "./web/csrf.ts";
-import type { App } from "./web/feature.ts";
+import type { App, Context } from "./web/feature.ts";
 import { healthRoutes } from "./web/health.ts";
 import { acceptJson } from "./web/json-body.ts";
 import { describeApi } from "./web/openapi.ts";
@@ -38,6 +38,7 @@ export interface AppOptions {
   jwtSecret: string;
   logger?: FastifyBaseLogger;
   now?: () => Date;
+  queue?: Context["queue"];
 }
 
 const BODY_LIMIT_BYTES = 1024 * 1024;
@@ -76,7 +77,8 @@ export async function buildApp(options: AppOptions): Promise<App> {
   refuseCrossSite(app);
   acceptJson(app);
   await describeApi(app, TAGS);
-  const context = { db, config, liveness, now, setupCode: setupCodeOf(options.jwtSecret) };
+  const setupCode = setupCodeOf(options.jwtSecret);
+  const context: Context = { db, config, liveness, now, setupCode, queue: options.queue };
   await healthRoutes(app, context);
   for (const feature of [...FEATURES, ...PAGES]) await feature(app, context);
   return app;

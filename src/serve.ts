@@ -1,6 +1,6 @@
 import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type Logger, pino } from "pino";
+import type { Logger } from "pino";
 import { buildApp } from "./app.ts";
 import { type Config, readConfig } from "./config.ts";
 import { defaultDataFolder } from "./data-folder.ts";
@@ -13,6 +13,7 @@ import type { RunningQueue } from "./runs/queue.ts";
 import { startRuns } from "./runs/start.ts";
 import { readSecrets } from "./secrets.ts";
 import type { App } from "./web/feature.ts";
+import { openLog } from "./web/log.ts";
 import { currentRequest } from "./web/request-trace.ts";
 
 const PROJECT_FOLDER = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -20,18 +21,17 @@ const PROJECT_FOLDER = dirname(dirname(fileURLToPath(import.meta.url)));
 async function main(): Promise<void> {
   const config = readConfig(process.env, defaultDataFolder(PROJECT_FOLDER));
   const secrets = readSecrets(config.dataFolder);
-  const logger = pino({
-    level: config.LOG_LEVEL,
-    redact: ["req.headers.authorization", "req.headers.cookie"],
-  });
+  const logger = openLog(config.LOG_LEVEL);
   const database = await openDatabase(config, secrets, watching(logger));
   try {
     await requireDurable(database.db);
     const demo = await offerDemo(database, config, new Date(), console.log);
     const jwtSecret = config.JWT_SECRET ?? secrets.jwtSecret;
-    const app = await buildApp({ db: database.db, config, jwtSecret, logger });
+    let runs: RunningQueue | undefined;
+    const queue = config.RUNS ? { isRunning: () => runs?.isRunning() ?? false } : undefined;
+    const app = await buildApp({ db: database.db, config, jwtSecret, logger, queue });
     await app.listen({ port: config.PORT, host: config.HOST });
-    const runs = config.RUNS ? await startRuns(database, config, logger) : undefined;
+    if (config.RUNS) runs = await startRuns(database, config, logger);
     const isNew = !(await isThereAFirm(database.db));
     // From here on nothing waits for the database: a signal may close it at any moment.
     stopOnSignal(app, database, runs);

@@ -60,7 +60,11 @@ export function connect(options: DatabaseOptions): Database {
   }
   const { slowQueries: slow } = options;
   if (slow) for (const each of [prismaPool, pool]) watchQueries(each, slow.leastMs, slow.tell);
-  const prisma = new PrismaClient({ adapter: new PrismaPg(prismaPool) });
+  const prisma = new PrismaClient({
+    adapter: new PrismaPg(prismaPool),
+    // The longer forms write what was asked for, values and all, into the message of an error.
+    errorFormat: "minimal",
+  });
   return {
     prisma,
     pool,

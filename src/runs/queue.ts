@@ -31,6 +31,7 @@ export interface QueueOptions {
 }
 
 export interface RunningQueue {
+  isRunning(): boolean;
   /** Lets the runs under way finish, for a while. */
   stop(): Promise<void>;
 }
@@ -56,7 +57,17 @@ export async function startQueue(
     await boss.work(run.name, pace, () => run.work());
     await boss.schedule(run.name, run.cron);
   }
-  return { stop: () => boss.stop({ graceful: true, close: true, timeout: STOP_MS }) };
+  let isRunning = true;
+  boss.on("stopped", () => {
+    isRunning = false;
+  });
+  return {
+    isRunning: () => isRunning,
+    stop: async () => {
+      isRunning = false;
+      await boss.stop({ graceful: true, close: true, timeout: STOP_MS });
+    },
+  };
 }
 
 async function prepareTables(options: QueueOptions, runs: readonly Run[]): Promise<void> {

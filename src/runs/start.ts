@@ -38,6 +38,7 @@ export async function startRuns(
     runsOf(database.db, config, post, logger),
   );
   return {
+    isRunning: queue.isRunning,
     stop: async () => {
       await queue.stop();
       post.close();

@@ -30,6 +30,8 @@ export interface Context {
   };
   /** What founds the first firm over the web. */
   setupCode: string;
+  /** The scheduled work of this process; undefined where another one does it. */
+  queue?: { isRunning(): boolean } | undefined;
 }
 
 /** A feature adds its routes; the list of them stands in app.ts. */

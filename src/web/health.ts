@@ -6,7 +6,7 @@ import { problems } from "./responses.ts";
 const Health = z.object({ status: z.literal("ok") });
 const TAGS = ["Service"];
 
-export const healthRoutes: Feature = async (app, { db }) => {
+export const healthRoutes: Feature = async (app) => {
   app.get("/health/live", {
     schema: {
       operationId: "alive",
@@ -17,24 +17,6 @@ export const healthRoutes: Feature = async (app, { db }) => {
       response: { 200: Health.describe("It is well"), ...problems(422, 503) },
     },
     handler: async () => ({ status: "ok" as const }),
-  });
-
-  app.get("/health/ready", {
-    schema: {
-      operationId: "ready",
-      summary: "Whether the service can do its work",
-      tags: TAGS,
-      security: [],
-      querystring: z.strictObject({}),
-      response: { 200: Health.describe("It is well"), ...problems(422, 503) },
-    },
-    handler: async () => {
-      if (app.isDraining()) throw new Problem("busy", "The service is stopping.");
-      await db.pool.query("SELECT 1").catch(() => {
-        throw new Problem("busy", "The database does not answer.", { retryAfterS: 5 });
-      });
-      return { status: "ok" as const };
-    },
   });
 
   app.get("/problems/:code", {

@@ -1,8 +1,8 @@
-import { pino } from "pino";
 import supertest from "supertest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { buildApp } from "../../src/app.ts";
 import { inFirm } from "../../src/db/scope.ts";
+import { openLog } from "../../src/web/log.ts";
 import type { TestService } from "../support/app.ts";
 import { readCalendar } from "../support/calendar.ts";
 import { mailConfig } from "../support/smtp.ts";
@@ -100,7 +100,7 @@ describe("a calendar address", () => {
 
   test("does not get into the log", async () => {
     const lines: string[] = [];
-    const logger = pino({ level: "info" }, { write: (line: string) => lines.push(line) });
+    const logger = openLog("info", { write: (line: string) => void lines.push(line) });
     const jwtSecret = "a secret of forty characters for the tests";
     const app = await buildApp({ db: service.db, config: mailConfig({}), jwtSecret, logger });
     await app.ready();

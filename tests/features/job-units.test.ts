@@ -4,6 +4,7 @@ import { inFirm } from "../../src/db/scope.ts";
 import type { TestService } from "../support/app.ts";
 import { addPracticeJob } from "../support/practice-job.ts";
 import { ledgerOf } from "../support/reading.ts";
+import { addJobRows } from "../support/rows.ts";
 import { type Rows, startWork } from "../support/work-rows.ts";
 
 // The practice job's answers were taken on this day.
@@ -152,5 +153,18 @@ describe("the units of an open job", () => {
     const snag = await installer().post(`${path}/snags`).send({ title: "Paint scratched" });
     expect(snag.status).toBe(201);
     expect((await office().get(path)).body.openSnagCount).toBe(1);
+  });
+
+  test("are refused with a reason where the pinned plan has no stages", async () => {
+    // No route publishes such a plan: it stands for a database that was edited or restored wrongly.
+    const { jobId } = await addJobRows(service, { schema: "plan/1", stages: [] });
+    const [unitId] = await newUnits(1);
+    const replies = [
+      await office().post(`/api/v1/jobs/${jobId}/units`).send({ unitId }),
+      await installer().post(`/api/v1/jobs/${jobId}/close-out`),
+    ];
+    for (const { status, body } of replies) {
+      expect([status, body.detail]).toEqual([409, expect.stringContaining("it has no stages")]);
+    }
   });
 });

@@ -79,7 +79,6 @@ export const calendarRoutes: Feature = async (app, context) => {
       params: z.object({ file: z.string().max(100) }),
     },
     // The address is a secret and stays out of the log.
-    logSerializers: { req: ({ method }: FastifyRequest) => ({ method, url: "/calendar/…" }) },
     handler: async (request, reply) => sendFeed(request, reply, context, request.params.file),
   });
 };

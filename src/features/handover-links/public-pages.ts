@@ -21,7 +21,6 @@ import type { LinkRow } from "./store.ts";
 const ASKED_A_MINUTE = 30;
 const Params = z.object({ firmId: z.string(), id: z.string(), secret: z.string() });
 const Link = z.object({ firmId: z.guid(), id: z.guid(), secret: z.string().length(43) });
-const LOG = { req: ({ method }: FastifyRequest) => ({ method, url: "/handover/…" }) };
 const HIDDEN = { hide: true, params: Params } as const;
 
 export const handoverPublicPages: Feature = async (app, context) => {
@@ -44,7 +43,6 @@ export const handoverPublicPages: Feature = async (app, context) => {
 
   app.get("/handover/:firmId/:id/:secret", {
     schema: { operationId: "handoverPage", ...HIDDEN },
-    logSerializers: LOG,
     handler: async (request, reply) => {
       const { link, language, address } = await opened(request, reply);
       const { firm, job } = await inFirm(db, link.firmId, async (tx) => ({
@@ -62,7 +60,6 @@ export const handoverPublicPages: Feature = async (app, context) => {
 
   app.get("/handover/:firmId/:id/:secret/handover-pack.pdf", {
     schema: { operationId: "handoverPackByLink", ...HIDDEN },
-    logSerializers: LOG,
     handler: async (request, reply) => {
       const { link, language } = await opened(request, reply);
       const paper = await makeHandoverPack(context, { ...link, language });
@@ -73,7 +70,6 @@ export const handoverPublicPages: Feature = async (app, context) => {
 
   app.get("/handover/:firmId/:id/:secret/commissioning-record.pdf", {
     schema: { operationId: "commissioningRecordByLink", ...HIDDEN },
-    logSerializers: LOG,
     handler: async (request, reply) => {
       const { link, language } = await opened(request, reply);
       const paper = await makeCommissioningRecord(context, { ...link, language });

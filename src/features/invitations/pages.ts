@@ -20,7 +20,6 @@ import { useInvitation } from "./store.ts";
 const Params = z.object({ firmId: z.string(), id: z.string(), secret: z.string() });
 const Link = z.object({ firmId: z.uuid(), id: z.uuid(), secret: z.string().length(43) });
 // The address is a secret and stays out of the log.
-const LOG = { req: ({ method }: FastifyRequest) => ({ method, url: "/invitation/…" }) };
 const FormFields = z.record(z.string(), z.string().max(400));
 const Acceptance = z.strictObject({ password: newPassword, language: z.enum(LANGUAGES) });
 
@@ -28,13 +27,11 @@ const Acceptance = z.strictObject({ password: newPassword, language: z.enum(LANG
 export const invitationPages: Feature = async (app, { db, now }) => {
   app.get("/invitation/:firmId/:id/:secret", {
     schema: { operationId: "invitationPage", hide: true, params: Params },
-    logSerializers: LOG,
     handler: async (request, reply) => show(request, reply, openLink(request.params)),
   });
 
   app.post("/invitation/:firmId/:id/:secret", {
     schema: { operationId: "acceptInvitationForm", hide: true, params: Params, body: FormFields },
-    logSerializers: LOG,
     handler: async (request, reply) => {
       const link = openLink(request.params);
       const read = readForm(Acceptance, request.body);

@@ -2,6 +2,7 @@
 import type { Query } from "../../db/query.ts";
 import { checkPlan } from "../../domain/plan/check.ts";
 import { type CompiledPlan, compilePlan } from "../../domain/plan/compile.ts";
+import { unreadablePlan } from "../plans/stored-plan.ts";
 
 const KEPT_MOST = 200;
 const kept = new Map<string, CompiledPlan>();
@@ -20,8 +21,7 @@ export async function compiledPlan(
     values: [firmId, planVersionId],
   })) as [{ document: unknown }[]];
   const checked = checkPlan(rows[0]?.document);
-  if (!checked.ok)
-    throw new Error(`published plan version ${planVersionId} does not pass its check`);
+  if (!checked.ok) throw unreadablePlan();
   const compiled = compilePlan(checked.plan);
   if (kept.size >= KEPT_MOST) kept.delete(kept.keys().next().value ?? "");
   kept.set(key, compiled);

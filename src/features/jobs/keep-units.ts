@@ -1,8 +1,8 @@
 import type { FirmTransaction } from "../../db/scope.ts";
-import { Plan } from "../../domain/plan/schema.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import { findPlanVersion } from "../plans/store.ts";
+import { storedPlan } from "../plans/stored-plan.ts";
 import { receiveUnit, serialByRule } from "../units/receive-unit.ts";
 import { findUnitBySerial } from "../units/store.ts";
 import { fitUnits } from "./fit-units.ts";
@@ -67,7 +67,7 @@ async function append(
     throw new Problem("conflict", `${full} Open another job.`);
   }
   const version = await findPlanVersion(tx, job.planVersionId);
-  const plan = Plan.parse(version?.document);
+  const plan = storedPlan(version?.document);
   await fitUnits(tx, [unitId], { siteId: job.siteId, plan }, () => pointer);
   await appendUnits(tx, job.id, [unitId]);
   await moveVersion(tx, job.id);

@@ -1,9 +1,9 @@
 import type { FirmTransaction } from "../../db/scope.ts";
-import { Plan } from "../../domain/plan/schema.ts";
 import { invalid } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { appendToLedger } from "../ledger/store.ts";
 import { findPlanVersion, latestPublished } from "../plans/store.ts";
+import { storedPlan } from "../plans/stored-plan.ts";
 import { findSite } from "../sites/store.ts";
 import { cancelVisitsToCome } from "../visits/bookings-store.ts";
 import { fitUnits } from "./fit-units.ts";
@@ -23,7 +23,7 @@ export async function openJob(
   await requireSite(tx, siteId);
   const version = await pinnedVersion(tx, fields);
   const unitIds = fields.units.map(({ unitId }) => unitId);
-  const plan = Plan.parse(version.document);
+  const plan = storedPlan(version.document);
   await fitUnits(tx, unitIds, { siteId, plan }, (index) => `/body/units/${index}/unitId`);
   const row = { siteId, kind, title, planVersionId: version.id, createdById: personId };
   const id = await addJob(tx, row, now);

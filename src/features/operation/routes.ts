@@ -5,14 +5,17 @@ import type { Feature } from "../../web/feature.ts";
 import { countRequests } from "../../web/metrics.ts";
 import { problems } from "../../web/responses.ts";
 import { addGauges } from "./gauges.ts";
+import { readyRoutes } from "./ready-routes.ts";
 
 /**
  * Only whoever has the token reads the figures, and without a token there are none: behind a proxy
  * on the same machine everybody comes from this machine, so an address would prove nothing.
  */
-export const operationRoutes: Feature = async (app, { db, config, now }) => {
+export const operationRoutes: Feature = async (app, context) => {
+  const { db, config, now } = context;
   const registry = countRequests(app, db);
   const refresh = addGauges(registry, db, now);
+  await readyRoutes(app, context);
 
   app.get("/metrics", {
     schema: {

@@ -1,4 +1,5 @@
 import type { Database } from "../../db/client.ts";
+import { readSchemaState, type SchemaState } from "../../db/schema-state.ts";
 import { inFirm } from "../../db/scope.ts";
 import { listFirmsForRuns } from "../firms/store.ts";
 
@@ -53,3 +54,10 @@ export async function readStore(db: Database): Promise<StoreFigures> {
   }
   return sum;
 }
+
+/** @throws when the database does not answer */
+export async function askDatabase(db: Database): Promise<void> {
+  await db.pool.query("SELECT 1");
+}
+
+export const readSchema = (db: Database): Promise<SchemaState> => readSchemaState(db.pool);

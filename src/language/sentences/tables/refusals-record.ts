@@ -30,4 +30,6 @@ export const refusalsRecord = {
   "A nonconformance takes at most {most} effect checks.":
     "Una no conformidad admite {most} comprobaciones de efecto.",
   "Give both temperatures or none.": "Indique las dos temperaturas o ninguna.",
+  "The plan that the job is pinned to cannot be worked by: it has no stages, or a part of it cannot be read. Publish a new version of the plan, then open another job with it.":
+    "El plan al que está fijado el trabajo no sirve para trabajar: no tiene etapas, o una parte no se puede leer. Publique una versión nueva del plan y abra otro trabajo con ella.",
 } as const;

@@ -4,6 +4,7 @@ import { acceptance } from "./acceptance.ts";
 import { bank } from "./bank.ts";
 import { fields } from "./fields.ts";
 import { instruments } from "./instruments.ts";
+import { operation } from "./operation.ts";
 import { plan } from "./plan.ts";
 import { problems } from "./problems.ts";
 import { readings } from "./readings.ts";
@@ -32,6 +33,7 @@ export const SENTENCES: Readonly<Record<string, string>> = {
   ...refusalsFleet,
   ...refusalsImports,
   ...refusalsPlaces,
+  ...operation,
   ...refusalsRecord,
   ...refusalsWork,
   ...sequence,

@@ -1,0 +1,22 @@
+/** Why the service is not ready, and what whoever runs it does about that: src/features/operation/readiness.ts. */
+export const operation = {
+  "The scheduled work has not begun or has stopped: no mail, notice or import goes on from here. The log says why; start the service again.":
+    "El trabajo programado no ha empezado o se ha detenido: desde aquí no avanza ningún correo, aviso ni importación. El registro dice por qué; reinicie el servicio.",
+  "Which migrations were applied cannot be read. Start the service again.":
+    "No se puede leer qué migraciones se han aplicado. Reinicie el servicio.",
+  "These migrations began and did not end: {names}. Look at the database's log, then start the service again.":
+    "Estas migraciones empezaron y no terminaron: {names}. Mire el registro de la base de datos y reinicie el servicio.",
+  "These migrations are not applied: {names}. Start the service again; it applies them.":
+    "Estas migraciones no se han aplicado: {names}. Reinicie el servicio; él las aplica.",
+  "These migrations were applied from another text: {names}. Put back the files as they were released.":
+    "Estas migraciones se aplicaron con otro texto: {names}. Restituya los archivos tal como se publicaron.",
+  "Photos and papers cannot be kept until that is mended.":
+    "No se pueden guardar fotos ni documentos hasta que se arregle.",
+  "The disk of the data folder is full.": "El disco de la carpeta de datos está lleno.",
+  "The data folder is not there.": "La carpeta de datos no está.",
+  "The service may not write into the data folder.":
+    "El servicio no puede escribir en la carpeta de datos.",
+  "The disk of the data folder is mounted for reading only.":
+    "El disco de la carpeta de datos está montado solo para lectura.",
+  "The data folder cannot be written.": "No se puede escribir en la carpeta de datos.",
+} as const;
