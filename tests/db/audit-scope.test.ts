@@ -74,7 +74,9 @@ async function scoped(accessId: string, sql: string) {
 test("every table keeps an auditor in scope, or is the firm's own", async () => {
   const tables = await stage.rows(
     `SELECT c.relname AS name, EXISTS (SELECT FROM pg_policy p WHERE p.polrelid = c.oid
-       AND p.polname = 'audit_scope' AND NOT p.polpermissive) AS kept
+       AND p.polname = 'audit_scope' AND NOT p.polpermissive) OR (
+       SELECT bool_and(pg_get_expr(p.polqual, c.oid) LIKE '%audit_scope()%') FROM pg_policy p
+       WHERE p.polrelid = c.oid AND p.polpermissive AND p.polcmd IN ('r', '*')) AS kept
      FROM pg_class c WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p')
      AND EXISTS (SELECT FROM pg_attribute a WHERE a.attrelid = c.oid AND a.attname = 'firm_id')`,
   );
@@ -140,7 +142,7 @@ test("changes follow what they changed, and what is over the whole firm is not s
   // The table shows nothing to whoever seeks nothing: its policy is read by itself.
   const [policy] = await stage.rows(
     `SELECT pg_get_expr(polqual, polrelid) AS kept FROM pg_policy
-     WHERE polname = 'audit_scope' AND polrelid = 'search_entry'::regclass`,
+     WHERE polname = 'own_firm_sought' AND polrelid = 'search_entry'::regclass`,
   );
   const sought = await scoped(accessId, "SELECT kind, subject_id FROM change_record");
   for (const { kind, subject_id: id } of sought) {
