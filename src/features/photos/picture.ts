@@ -20,7 +20,8 @@ export type PictureReading = { ok: true; picture: Picture } | { ok: false; probl
 export async function readPicture(bytes: Buffer): Promise<PictureReading> {
   try {
     const image = sharp(bytes, { limitInputPixels: PIXELS_MOST, failOn: "truncated", pages: 1 });
-    const { format, width, height } = await image.metadata();
+    // Only the header is read here: unbounded, so that the refusal can name the size it states.
+    const { format, width, height } = await sharp(bytes, { limitInputPixels: false }).metadata();
     if (format !== "jpeg" && format !== "png" && format !== "webp") {
       return {
         ok: false,
