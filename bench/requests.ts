@@ -153,19 +153,21 @@ function report(name: string, pairs: Pair[], baseline: string, aim: string): voi
 }
 
 /** The n-th reading: of another job each time, and of the next item when all had one. */
-const readingOf = (data: BenchData, token: string) => (n: number) => ({
-  method: "POST",
-  path: `/api/v1/jobs/${data.jobIds[n % data.jobIds.length]}/answers`,
-  headers: { authorization: `Bearer ${token}`, "content-type": "application/json" },
-  body: JSON.stringify({
-    answers: [
-      {
-        id: uuidv7(),
-        itemId: `item_${Math.floor(n / data.jobIds.length) % ITEMS}`,
-        takenAt: "2026-11-25T09:00:00+00:00",
-        instrumentId: data.instrumentId,
-        value: { number: 40, unit: "V" },
-      },
-    ],
-  }),
-});
+function readingOf(data: BenchData, token: string) {
+  return (n: number) => ({
+    method: "POST",
+    path: `/api/v1/jobs/${data.jobIds[n % data.jobIds.length]}/answers`,
+    headers: { authorization: `Bearer ${token}`, "content-type": "application/json" },
+    body: JSON.stringify({
+      answers: [
+        {
+          id: uuidv7(),
+          itemId: `item_${Math.floor(n / data.jobIds.length) % ITEMS}`,
+          takenAt: "2026-11-25T09:00:00+00:00",
+          instrumentId: data.instrumentId,
+          value: { number: 40, unit: "V" },
+        },
+      ],
+    }),
+  });
+}
