@@ -158,6 +158,7 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   alive: "anyone",
   ready: "anyone",
   explainProblem: "anyone",
-  // Asks for METRICS_TOKEN by itself.
+  // Ask for METRICS_TOKEN by themselves.
   metrics: "anyone",
+  readOperation: "anyone",
 };

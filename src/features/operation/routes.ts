@@ -1,21 +1,18 @@
-import { createHash, timingSafeEqual } from "node:crypto";
 import { z } from "zod";
-import { notFound, Problem } from "../../errors.ts";
 import type { Feature } from "../../web/feature.ts";
 import { countRequests } from "../../web/metrics.ts";
 import { problems } from "../../web/responses.ts";
 import { addGauges } from "./gauges.ts";
 import { readyRoutes } from "./ready-routes.ts";
+import { standingRoutes } from "./standing-routes.ts";
+import { requireToken } from "./token.ts";
 
-/**
- * Only whoever has the token reads the figures, and without a token there are none: behind a proxy
- * on the same machine everybody comes from this machine, so an address would prove nothing.
- */
 export const operationRoutes: Feature = async (app, context) => {
   const { db, config, now } = context;
   const registry = countRequests(app, db);
   const refresh = addGauges(registry, db, now);
   await readyRoutes(app, context);
+  await standingRoutes(app, context);
 
   app.get("/metrics", {
     schema: {
@@ -33,10 +30,7 @@ export const operationRoutes: Feature = async (app, context) => {
       },
     },
     handler: async (request, reply) => {
-      if (config.METRICS_TOKEN === undefined) throw notFound("address");
-      if (!isSame(request.headers.authorization ?? "", `Bearer ${config.METRICS_TOKEN}`)) {
-        throw new Problem("not-signed-in", "Send METRICS_TOKEN as bearer.");
-      }
+      requireToken(config, request);
       await refresh();
       return reply
         .type(registry.contentType)
@@ -46,8 +40,3 @@ export const operationRoutes: Feature = async (app, context) => {
     },
   });
 };
-
-const isSame = (left: string, right: string): boolean =>
-  timingSafeEqual(hashOf(left), hashOf(right));
-
-const hashOf = (text: string): Buffer => createHash("sha256").update(text).digest();

@@ -1,0 +1,70 @@
+import { z } from "zod";
+import type { Feature } from "../../web/feature.ts";
+import { problems } from "../../web/responses.ts";
+import { CHECKS } from "./readiness.ts";
+import { readStanding } from "./standing.ts";
+import { requireToken } from "./token.ts";
+
+const VERDICT = { mark: z.enum(["good", "watch", "bad"]), advice: z.string().nullable() };
+const count = z.number();
+
+const Standing = z.object({
+  ready: z.object({
+    isReady: z.boolean(),
+    reasons: z.array(z.object({ check: z.enum(CHECKS), detail: z.string() })),
+  }),
+  versions: z.object({
+    ...{ service: z.string(), node: z.string(), postgresql: z.string() },
+    ...{ schemaExpected: z.string().nullable(), schemaFound: z.string().nullable() },
+    ...{ pending: z.array(z.string()), uptimeS: count },
+  }),
+  queues: z.array(
+    z.object({
+      ...{ name: z.string(), waiting: count, running: count, failed: count, oldestS: count },
+      ...VERDICT,
+    }),
+  ),
+  mail: z.object({
+    ...{ waiting: count, failed: count, lastSentAt: z.string().nullable() },
+    ...{ isPosted: z.boolean(), ...VERDICT },
+  }),
+  storage: z.object({
+    database: z.object({
+      bytes: count,
+      tables: z.array(z.object({ name: z.string(), bytes: count })),
+    }),
+    ...{ photoBytes: count, hasBucket: z.boolean() },
+    disk: z.object({ bytes: count.nullable(), freeBytes: count.nullable(), ...VERDICT }),
+    backup: z.object({ lastAt: z.string().nullable(), ...VERDICT }),
+  }),
+  connections: z.array(
+    z.object({
+      ...{ name: z.string(), inUse: count, idle: count, waiting: count, limit: count },
+      ...VERDICT,
+    }),
+  ),
+  replica: z.object({ isSet: z.boolean(), isFit: z.boolean().nullable() }),
+});
+
+export const standingRoutes: Feature = async (app, { db, config, now, queue }) => {
+  app.get("/api/v1/operation", {
+    schema: {
+      operationId: "readOperation",
+      summary: "How the service stands, for whoever runs it",
+      description: "Over all firms, and no firm's own words; takes METRICS_TOKEN as bearer.",
+      tags: ["Service"],
+      querystring: z.strictObject({}),
+      response: {
+        200: Standing.describe("How it stands"),
+        ...problems(401, 404, 422, 503),
+      },
+    },
+    handler: async (request, reply) => {
+      requireToken(config, request);
+      reply.header("cache-control", "no-store");
+      const { isDraining } = app;
+      const ground = { isDraining, db, dataFolder: config.dataFolder, queue };
+      return readStanding({ ...ground, config, now: now() });
+    },
+  });
+};
