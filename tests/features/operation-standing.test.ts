@@ -1,6 +1,7 @@
 // What whoever runs the service reads of it: who may, and the figures against what was made.
 import supertest from "supertest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { inFirm } from "../../src/db/scope.ts";
 import { backupVerdict } from "../../src/features/operation/standing.ts";
 import { startService, type TestService } from "../support/app.ts";
 
@@ -40,6 +41,19 @@ describe("/api/v1/operation", () => {
       "direct",
     ]);
     expect(body.replica).toEqual({ isSet: false, isFit: null });
+  });
+
+  test("counts a mail that waits, and holds no word of it or of a firm", async () => {
+    const before = (await read()).body.mail.waiting;
+    const { firmId, people } = service.firm;
+    const mail = { firmId, id: firmId, recipient: "zwyx@odd.example", subject: "Quorvax" };
+    const words = { textBody: "Quorvax", messageId: "<1@odd.example>" };
+    await inFirm(service.db, firmId, (tx) => tx.mail.create({ data: { ...mail, ...words } }));
+    const { body, text } = await read();
+    expect(body.mail.waiting).toBe(before + 1);
+    const hidden = [firmId, "alder", "Quorvax", "odd.example", TOKEN];
+    for (const { id, email } of Object.values(people)) hidden.push(id, email);
+    for (const word of hidden) expect(text.toLowerCase()).not.toContain(word.toLowerCase());
   });
 
   test("a backup is watched after two days and bad after a week", () => {

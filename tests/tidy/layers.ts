@@ -60,6 +60,7 @@ const ROOT_FILES: Readonly<Record<string, string>> = {
   "main.ts": "main",
   "serve.ts": "main",
   "cli.ts": "cli",
+  "backups-made.ts": "ground",
   "config.ts": "ground",
   "errors.ts": "ground",
   "secrets.ts": "ground",
