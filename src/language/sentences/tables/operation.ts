@@ -19,4 +19,18 @@ export const operation = {
   "The disk of the data folder is mounted for reading only.":
     "El disco de la carpeta de datos está montado solo para lectura.",
   "The data folder cannot be written.": "No se puede escribir en la carpeta de datos.",
+  "Raise DATABASE_POOL_SIZE if this lasts.": "Suba DATABASE_POOL_SIZE si esto dura.",
+  "Look whether a process with RUNS=true is running.":
+    "Mire si hay un proceso en marcha con RUNS=true.",
+  "Look in the log why this work failed.": "Mire en el registro por qué falló este trabajo.",
+  "Set SMTP_URL: without it no mail leaves.": "Fije SMTP_URL: sin ella no sale ningún correo.",
+  "Look in the log why mails were given up.": "Mire en el registro por qué se abandonaron correos.",
+  "DATA_DIR cannot be read; mend it.": "DATA_DIR no se puede leer; repárela.",
+  "Free space on the disk of DATA_DIR, or move the folder to a larger one.":
+    "Libere espacio en el disco de DATA_DIR, o lleve la carpeta a uno mayor.",
+  "Make a backup; none is noted yet.": "Haga una copia de seguridad; aún no consta ninguna.",
+  "Make a backup; the last is over a week old.":
+    "Haga una copia de seguridad; la última tiene más de una semana.",
+  "Make a backup; the last is over two days old.":
+    "Haga una copia de seguridad; la última tiene más de dos días.",
 } as const;
