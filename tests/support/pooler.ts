@@ -23,7 +23,7 @@ export async function startPooler(serverUrl: string, size: number): Promise<Pool
   chmodSync(folder, 0o711);
   const file = join(folder, "pgbouncer.ini");
   const users = join(folder, "users.txt");
-  writeFileSync(users, '"holdpoint_app" "test"\n"postgres" "test"\n');
+  writeFileSync(users, '"holdpoint_app" "test"\n');
   writeFileSync(file, settings({ hostname, port, ownPort, size, users }));
   const account = serverAccount();
   for (const path of [file, users]) {
@@ -39,7 +39,10 @@ export async function startPooler(serverUrl: string, size: number): Promise<Pool
     led.port = String(ownPort);
     return led.toString();
   };
-  await untilAnswering(through(`${serverUrl}/postgres`), child);
+  await untilAnswering(
+    through(`postgres://holdpoint_app:test@${hostname}:${port}/postgres`),
+    child,
+  );
   const ended = new Promise<void>((resolve) => child.once("exit", () => resolve()));
   return {
     through,
