@@ -89,14 +89,17 @@ interface Sealed {
   house: House;
 }
 
-export const recordSources = (
+export function recordSources(
   context: Pick<Context, "db" | "config">,
   { firmId, jobId, record, house }: Sealed,
-) => ({
-  certificate: () => certificate(context.config, { firmId, jobId, record, house }),
-  photo: (sha256: string) => fileStorage(context.config).open({ firmId, sha256 }),
-  ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
-});
+) {
+  const storage = fileStorage(context.config);
+  return {
+    certificate: () => certificate(context.config, { firmId, jobId, record, house }),
+    photo: (sha256: string) => storage.open({ firmId, sha256 }),
+    ledger: () => ledgerTexts(context, firmId, jobId, record.extent.seq),
+  };
+}
 
 /** Looked for before the first byte leaves: half a bag cannot be taken back. */
 export async function requirePhotos(

@@ -2,7 +2,7 @@
 import { Readable } from "node:stream";
 import { S3mini } from "s3mini";
 import { Problem } from "../../errors.ts";
-import type { FileName, FileStorage } from "./file-storage.ts";
+import { type FileStorage, placeOf } from "./file-storage.ts";
 
 const ANSWER_WITHIN_MS = 30_000;
 const RETRY_AFTER_S = 30;
@@ -10,20 +10,18 @@ const RETRY_AFTER_S = 30;
 /** @param address https://<KEY>:<SECRET>@host/bucket?region=REGION, as PHOTO_BUCKET_URL has it */
 export function bucket(address: string): FileStorage {
   const client = clientOf(new URL(address));
-  const keyOf = ({ firmId, sha256 }: FileName) =>
-    `photos/${firmId}/${sha256.slice(0, 2)}/${sha256}`;
   return {
     keep: (name, bytes) =>
       answered(async () => {
-        const there = await sizeOf(client, keyOf(name));
+        const there = await sizeOf(client, placeOf(name));
         if (there === bytes.length) return;
         // The storage itself refuses bytes that are not those of the hash.
         const checksum = Buffer.from(name.sha256, "hex").toString("base64");
         const headers = { "x-amz-checksum-sha256": checksum };
-        await client.putObject(keyOf(name), bytes, TYPE, undefined, headers);
+        await client.putObject(placeOf(name), bytes, TYPE, undefined, headers);
       }),
-    open: (name) => Readable.from(bytesOf(client, keyOf(name)), { objectMode: false }),
-    size: (name) => answered(() => sizeOf(client, keyOf(name))),
+    open: (name) => Readable.from(bytesOf(client, placeOf(name)), { objectMode: false }),
+    size: (name) => answered(() => sizeOf(client, placeOf(name))),
   };
 }
 

@@ -5,6 +5,10 @@ export interface FileName {
   sha256: string;
 }
 
+/** Where the file lies within a data folder or a bucket: the same in both. */
+export const placeOf = ({ firmId, sha256 }: FileName): string =>
+  `photos/${firmId}/${sha256.slice(0, 2)}/${sha256}`;
+
 export interface FileStorage {
   /** Whole and durable when it returns; the same file again is fine. */
   keep(name: FileName, bytes: Buffer): Promise<void>;

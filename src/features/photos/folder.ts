@@ -4,7 +4,7 @@ import { createReadStream } from "node:fs";
 import { mkdir, open, rename, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { uuidv7 } from "uuidv7";
-import type { FileName, FileStorage } from "./file-storage.ts";
+import { type FileName, type FileStorage, placeOf } from "./file-storage.ts";
 
 /** Files in the data folder. */
 export const folder = (dataFolder: string): FileStorage => ({
@@ -41,8 +41,8 @@ async function keep(path: string, bytes: Buffer): Promise<void> {
 /** Large enough that a bag of thousands of pictures is not made of small reads. */
 const READ_BYTES = 512 * 1024;
 
-export const pathOfFile = (dataFolder: string, { firmId, sha256 }: FileName): string =>
-  join(dataFolder, "photos", firmId, sha256.slice(0, 2), sha256);
+export const pathOfFile = (dataFolder: string, name: FileName): string =>
+  join(dataFolder, placeOf(name));
 
 const exists = (path: string): Promise<boolean> =>
   stat(path).then(
