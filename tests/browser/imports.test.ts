@@ -54,6 +54,8 @@ describe("a file with bad rows", () => {
     await page.getByRole("button", { name: "Try the file" }).click();
     await page.getByRole("heading", { name: "Bad rows" }).waitFor();
     const rows = page.locator("section", { hasText: "Bad rows" }).locator("tbody tr");
+    // The heading can stand before the rest of its page has come.
+    await rows.nth(1).waitFor();
     expect(await rows.allTextContents()).toEqual([
       expect.stringMatching(/^3Mail: Invalid email/),
       expect.stringMatching(/^4name: is missing/),
