@@ -12,6 +12,7 @@ import type { Config } from "./config.ts";
 import type { Database } from "./db/client.ts";
 import { keySessions } from "./features/api-keys/key-session.ts";
 import { setupCodeOf } from "./features/first-run/setup-code.ts";
+import { operationKeyOf } from "./features/operation/seal.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
 import { renewSession } from "./features/session/sign-in.ts";
 import { FEATURES } from "./features.ts";
@@ -77,12 +78,17 @@ export async function buildApp(options: AppOptions): Promise<App> {
   refuseCrossSite(app);
   acceptJson(app);
   await describeApi(app, TAGS);
-  const setupCode = setupCodeOf(options.jwtSecret);
-  const context: Context = { db, config, liveness, now, setupCode, queue: options.queue };
+  const derived = derivedFrom(options.jwtSecret);
+  const context: Context = { db, config, liveness, now, ...derived, queue: options.queue };
   await healthRoutes(app, context);
   for (const feature of [...FEATURES, ...PAGES]) await feature(app, context);
   return app;
 }
+
+const derivedFrom = (secret: string) => ({
+  setupCode: setupCodeOf(secret),
+  operationKey: operationKeyOf(secret),
+});
 
 /** One proxy: of the addresses that a request names, only the last, its addition, is believed. */
 const nextHopAlone = (_address: string, hop: number): boolean => hop === 0;

@@ -186,6 +186,9 @@ export class Problem extends Error {
   }
 }
 
+/** One that is asked for every few seconds: whoever throws it tells the log what changed. */
+export class RepeatedProblem extends Problem {}
+
 export const notFound = (what: string): Problem =>
   new Problem("not-found", `There is no ${what} with this id in your firm.`);
 

@@ -161,4 +161,7 @@ export const DOOR_ACCESS: Record<string, AccessRule> = {
   // Ask for METRICS_TOKEN by themselves.
   metrics: "anyone",
   readOperation: "anyone",
+  operationPage: "anyone",
+  operationSessionForm: "anyone",
+  operationSignOutForm: "anyone",
 };

@@ -29,6 +29,7 @@ import { mail } from "./en/mail.ts";
 import { models } from "./en/models.ts";
 import { nonconformance } from "./en/nonconformance.ts";
 import { notice } from "./en/notice.ts";
+import { operation } from "./en/operation.ts";
 import { outbox } from "./en/outbox.ts";
 import { papers } from "./en/papers.ts";
 import { people } from "./en/people.ts";
@@ -83,6 +84,7 @@ export const ENGLISH = {
   ...nonconformance,
   ...warranty,
   ...notice,
+  ...operation,
   ...outbox,
   ...papers,
   ...people,

@@ -30,6 +30,7 @@ import { mail } from "./es/mail.ts";
 import { models } from "./es/models.ts";
 import { nonconformance } from "./es/nonconformance.ts";
 import { notice } from "./es/notice.ts";
+import { operation } from "./es/operation.ts";
 import { outbox } from "./es/outbox.ts";
 import { papers } from "./es/papers.ts";
 import { people } from "./es/people.ts";
@@ -84,6 +85,7 @@ export const SPANISH: Readonly<Record<MessageKey, string>> = {
   ...nonconformance,
   ...warranty,
   ...notice,
+  ...operation,
   ...outbox,
   ...papers,
   ...people,

@@ -20,6 +20,8 @@ declare module "fastify" {
   interface FastifyContextConfig {
     /** What is shown is the firm's, and not for whoever asks. */
     needsSignIn?: boolean;
+    /** Nobody's session is looked at: it is not a firm's, and works without the database. */
+    ignoresSession?: boolean;
   }
 }
 

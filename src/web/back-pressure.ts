@@ -8,7 +8,7 @@ import type { App } from "./feature.ts";
 const WAITING_MOST = 16;
 const RETRY_AFTER_S = 5;
 /** What tells an operator how things stand is answered always. */
-const ALWAYS = /^\/(?:health\/|metrics|assets\/)/;
+const ALWAYS = /^\/(?:health\/|metrics|operation|api\/v1\/operation|assets\/)/;
 
 export function refuseOverload(app: App, { pools }: Pick<Database, "pools">): void {
   app.addHook("onRequest", async (request) => {

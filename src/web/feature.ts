@@ -30,6 +30,8 @@ export interface Context {
   };
   /** What founds the first firm over the web. */
   setupCode: string;
+  /** Seals the cookie of the operator's page. */
+  operationKey: Buffer;
   /** The scheduled work of this process; undefined where another one does it. */
   queue?: { isRunning(): boolean } | undefined;
 }

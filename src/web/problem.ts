@@ -4,7 +4,13 @@ import {
   hasZodFastifySchemaValidationErrors,
   isResponseSerializationError,
 } from "fastify-type-provider-zod";
-import { type FieldError, PROBLEMS, Problem, type ProblemCode } from "../errors.ts";
+import {
+  type FieldError,
+  PROBLEMS,
+  Problem,
+  type ProblemCode,
+  RepeatedProblem,
+} from "../errors.ts";
 import { databaseProblem } from "./database-problem.ts";
 import { logRefusal } from "./security-log.ts";
 
@@ -40,6 +46,7 @@ const CODES_BY_STATUS: Record<number, ProblemCode> = {
 export function handleProblems(app: FastifyInstance, page: ProblemPage): void {
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const problem = toProblem(error, request);
+    if (problem instanceof RepeatedProblem) return send(problem, request, reply, page);
     if (problem.status >= 500) request.log.error({ err: error }, "request failed");
     else logRefusal(request, problem);
     return send(problem, request, reply, page);

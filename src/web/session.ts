@@ -72,10 +72,7 @@ const COOKIE = { path: "/", secure: true, httpOnly: true, sameSite: "lax" } as c
 
 export interface SessionOptions {
   secret: string;
-  /**
-   * Undefined once the session does not stand any more: signed out, the person not active or with
-   * other roles.
-   */
+  /** Undefined once it stands no more: signed out, the person not active or of other roles. */
   standing(session: SessionSubject): Promise<AuditStanding | undefined>;
   /** Who asks with this key for programs; undefined for anything else. */
   byKey(text: string): Promise<SignedIn | undefined>;
@@ -98,6 +95,7 @@ export async function registerSession(
   });
   app.decorateRequest("session", null);
   app.addHook("onRequest", async (request, reply) => {
+    if (request.routeOptions.config.ignoresSession) return;
     const key = /^Bearer (hp_[\w-]+)$/i.exec(request.headers.authorization ?? "")?.[1];
     if (key !== undefined) {
       request.session = (await options.byKey(key)) ?? null;

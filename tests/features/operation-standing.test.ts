@@ -2,7 +2,7 @@
 import supertest from "supertest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
-import { backupVerdict } from "../../src/features/operation/standing.ts";
+import { backupVerdict } from "../../src/features/operation/verdicts.ts";
 import { startService, type TestService } from "../support/app.ts";
 
 const TOKEN = "a token of the test's own";

@@ -13,6 +13,7 @@ import { connect } from "../../src/db/client.ts";
 import { startRuns } from "../../src/runs/start.ts";
 import type { App } from "../../src/web/feature.ts";
 import { type TestDatabase, testDatabase } from "../support/database.ts";
+import { whileAway } from "../support/database-away.ts";
 import { mailConfig } from "../support/smtp.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-ready-"));
@@ -101,13 +102,9 @@ describe("the service is not ready", () => {
     const db = connect({ url: own.appUrl, poolSize: 4 });
     const app = await start({ db });
     expect((await reasons(app)).checks).toEqual([]);
-    const name = new URL(own.ownerUrl).pathname.slice(1);
-    await asOwner(`ALTER DATABASE ${name} ALLOW_CONNECTIONS false`);
-    await asOwner("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1", [
-      name,
-    ]);
-    expect((await reasons(app)).checks).toEqual(["database"]);
-    await asOwner(`ALTER DATABASE ${name} ALLOW_CONNECTIONS true`);
+    await whileAway(own.ownerUrl, async () => {
+      expect((await reasons(app)).checks).toEqual(["database"]);
+    });
     expect((await reasons(app)).checks).toEqual([]);
     await db.close();
     await own.drop();

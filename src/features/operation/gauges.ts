@@ -1,6 +1,6 @@
 import { Gauge, type Registry } from "prom-client";
 import type { Database } from "../../db/client.ts";
-import { type QueueFigures, readQueue, readStore, type StoreFigures } from "./store.ts";
+import { type QueueFigures, readQueue, readStore, type StoreSums } from "./store.ts";
 
 /** Sums over all firms are not worth making more often. */
 const KEPT_MS = 60_000;
@@ -12,13 +12,13 @@ const QUEUE: Record<Exclude<keyof QueueFigures, "name">, string> = {
   oldestS: "Seconds for which the oldest waiting work of a queue has been due",
 };
 
-const STORE: Record<keyof StoreFigures, string> = {
+const STORE: Record<keyof StoreSums, string> = {
   mailsWaiting: "Mails in the outbox that have not gone out yet",
   mailsFailed: "Mails that were given up",
   photoBytes: "Bytes of photos and documents",
 };
 
-const NAMES: Record<keyof typeof QUEUE | keyof StoreFigures, string> = {
+const NAMES: Record<keyof typeof QUEUE | keyof StoreSums, string> = {
   waiting: "holdpoint_queue_waiting",
   running: "holdpoint_queue_running",
   failed: "holdpoint_queue_failed",

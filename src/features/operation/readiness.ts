@@ -26,17 +26,26 @@ export interface Ground {
 const TRIAL = Buffer.alloc(4096);
 const NAMED_MOST = 3;
 
-/** @returns every reason why it is not ready; none if it is */
-export async function reasonsNotReady(ground: Ground): Promise<NotReady[]> {
-  const found = await Promise.all([
-    ground.isDraining()
-      ? { check: "stopping" as const, detail: "The service is stopping." }
-      : undefined,
-    databaseReason(ground.db),
-    ground.queue && !ground.queue.isRunning() ? QUEUE_STOPPED : undefined,
+export interface Readiness {
+  /** Every reason why it is not ready; none if it is. */
+  reasons: NotReady[];
+  /** Undefined where it cannot be read. */
+  schema: SchemaState | undefined;
+}
+
+export async function readReadiness(ground: Ground): Promise<Readiness> {
+  const stopping = { check: "stopping" as const, detail: "The service is stopping." };
+  const [database, folder] = await Promise.all([
+    lookAtDatabase(ground.db),
     folderReason(ground.dataFolder),
   ]);
-  return found.filter((reason) => reason !== undefined);
+  const found = [
+    ground.isDraining() ? stopping : undefined,
+    database.reason,
+    ground.queue && !ground.queue.isRunning() ? QUEUE_STOPPED : undefined,
+    folder,
+  ];
+  return { reasons: found.filter((reason) => reason !== undefined), schema: database.schema };
 }
 
 const QUEUE_STOPPED = {
@@ -46,18 +55,22 @@ const QUEUE_STOPPED = {
     "here. The log says why; start the service again.",
 };
 
-async function databaseReason(db: Database): Promise<NotReady | undefined> {
+async function lookAtDatabase(
+  db: Database,
+): Promise<{ reason?: NotReady | undefined; schema: SchemaState | undefined }> {
   try {
     await askDatabase(db);
   } catch {
-    return { check: "database", detail: "The database does not answer." };
+    const detail = "The database does not answer.";
+    return { reason: { check: "database", detail }, schema: undefined };
   }
   try {
-    const detail = schemaSentence(await readSchema(db));
-    return detail === undefined ? undefined : { check: "schema", detail };
+    const schema = await readSchema(db);
+    const detail = schemaSentence(schema);
+    return { reason: detail === undefined ? undefined : { check: "schema", detail }, schema };
   } catch {
     const detail = "Which migrations were applied cannot be read. Start the service again.";
-    return { check: "schema", detail };
+    return { reason: { check: "schema", detail }, schema: undefined };
   }
 }
 

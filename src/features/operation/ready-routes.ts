@@ -1,11 +1,13 @@
 import { z } from "zod";
-import { Problem } from "../../errors.ts";
-import type { Feature } from "../../web/feature.ts";
+import { RepeatedProblem } from "../../errors.ts";
+import type { App } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
-import { CHECKS, reasonsNotReady } from "./readiness.ts";
+import type { Desk } from "./desk.ts";
+import { CHECKS } from "./readiness.ts";
 
-export const readyRoutes: Feature = async (app, { db, config, queue }) => {
+export function readyRoutes(app: App, desk: Desk): void {
   app.get("/health/ready", {
+    config: { ignoresSession: true },
     schema: {
       operationId: "ready",
       summary: "Whether the service can do its work",
@@ -21,13 +23,10 @@ export const readyRoutes: Feature = async (app, { db, config, queue }) => {
       },
     },
     handler: async () => {
-      const { isDraining } = app;
-      const reasons = await reasonsNotReady({
-        ...{ isDraining, db, dataFolder: config.dataFolder, queue },
-      });
+      const { reasons } = await desk.readiness();
       if (reasons.length === 0) return { status: "ok" as const };
       const detail = reasons.map((reason) => reason.detail).join(" ");
-      throw new Problem("busy", detail, { reasons, retryAfterS: 5 });
+      throw new RepeatedProblem("busy", detail, { reasons, retryAfterS: 5 });
     },
   });
-};
+}

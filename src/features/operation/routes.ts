@@ -2,19 +2,23 @@ import { z } from "zod";
 import type { Feature } from "../../web/feature.ts";
 import { countRequests } from "../../web/metrics.ts";
 import { problems } from "../../web/responses.ts";
+import { openDesk } from "./desk.ts";
 import { addGauges } from "./gauges.ts";
+import { operationPages } from "./pages.ts";
 import { readyRoutes } from "./ready-routes.ts";
 import { standingRoutes } from "./standing-routes.ts";
-import { requireToken } from "./token.ts";
 
 export const operationRoutes: Feature = async (app, context) => {
-  const { db, config, now } = context;
+  const { db, now } = context;
   const registry = countRequests(app, db);
   const refresh = addGauges(registry, db, now);
-  await readyRoutes(app, context);
-  await standingRoutes(app, context);
+  const desk = openDesk(app, context);
+  readyRoutes(app, desk);
+  standingRoutes(app, desk);
+  operationPages(app, context, desk);
 
   app.get("/metrics", {
+    config: { ignoresSession: true },
     schema: {
       operationId: "metrics",
       summary: "Figures for a monitoring service",
@@ -26,11 +30,11 @@ export const operationRoutes: Feature = async (app, context) => {
           description: "The figures",
           content: { "text/plain": { schema: z.string() } },
         },
-        ...problems(401, 404, 422, 503),
+        ...problems(401, 404, 422, 429, 503),
       },
     },
     handler: async (request, reply) => {
-      requireToken(config, request);
+      desk.guard.requireBearer(request);
       await refresh();
       return reply
         .type(registry.contentType)

@@ -1,9 +1,10 @@
 import { z } from "zod";
-import type { Feature } from "../../web/feature.ts";
+import { RepeatedProblem } from "../../errors.ts";
+import type { App } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
+import type { Desk } from "./desk.ts";
 import { CHECKS } from "./readiness.ts";
-import { readStanding } from "./standing.ts";
-import { requireToken } from "./token.ts";
+import type { Known } from "./standing.ts";
 
 const VERDICT = { mark: z.enum(["good", "watch", "bad"]), advice: z.string().nullable() };
 const count = z.number();
@@ -46,25 +47,43 @@ const Standing = z.object({
   replica: z.object({ isSet: z.boolean(), isFit: z.boolean().nullable() }),
 });
 
-export const standingRoutes: Feature = async (app, { db, config, now, queue }) => {
+export const RETRY_AFTER_S = 5;
+
+export function standingRoutes(app: App, desk: Desk): void {
   app.get("/api/v1/operation", {
+    config: { ignoresSession: true },
     schema: {
       operationId: "readOperation",
       summary: "How the service stands, for whoever runs it",
-      description: "Over all firms, and no firm's own words; takes METRICS_TOKEN as bearer.",
+      description:
+        "Over all firms, and no firm's own words; takes METRICS_TOKEN as bearer. While the " +
+        "database is away, the refusal (503) bears what is known without it.",
       tags: ["Service"],
       querystring: z.strictObject({}),
       response: {
         200: Standing.describe("How it stands"),
-        ...problems(401, 404, 422, 503),
+        ...problems(401, 404, 422, 429, 503),
       },
     },
     handler: async (request, reply) => {
-      requireToken(config, request);
+      desk.guard.requireBearer(request);
       reply.header("cache-control", "no-store");
-      const { isDraining } = app;
-      const ground = { isDraining, db, dataFolder: config.dataFolder, queue };
-      return readStanding({ ...ground, config, now: now() });
+      const { known, inside } = await desk.standing();
+      if (!inside) throw withoutDatabase(known);
+      return {
+        ...known,
+        ...inside,
+        versions: { ...known.versions, ...inside.versions },
+        storage: { ...known.storage, ...inside.storage },
+      };
     },
   });
-};
+}
+
+function withoutDatabase(known: Known): RepeatedProblem {
+  const { reasons } = known.ready;
+  const detail =
+    reasons.map((reason) => reason.detail).join(" ") ||
+    "What the database knows of the service cannot be read; the log says why.";
+  return new RepeatedProblem("busy", detail, { ...known, retryAfterS: RETRY_AFTER_S });
+}

@@ -1,7 +1,5 @@
 // What the operator sees of the database: sizes and sums over all firms, nobody's own words.
 import type { Database } from "../../db/client.ts";
-import { inFirm } from "../../db/scope.ts";
-import { listFirmsForRuns } from "../firms/store.ts";
 
 const TABLES_SHOWN = 10;
 
@@ -23,14 +21,4 @@ export async function readDatabaseFigures({ pool }: Database): Promise<DatabaseF
     [TABLES_SHOWN],
   );
   return { version: rows[0]?.version ?? "", bytes: rows[0]?.bytes ?? 0, tables };
-}
-
-/** When the last mail of any firm went out. */
-export async function readLastSent(db: Database): Promise<Date | null> {
-  let last: Date | null = null;
-  for (const { id } of await listFirmsForRuns(db)) {
-    const { _max } = await inFirm(db, id, (tx) => tx.mail.aggregate({ _max: { sentAt: true } }));
-    if (_max.sentAt && (!last || _max.sentAt > last)) last = _max.sentAt;
-  }
-  return last;
 }

@@ -29,15 +29,20 @@ export async function readQueue(db: Database): Promise<QueueFigures[]> {
   return rows;
 }
 
-export interface StoreFigures {
+export interface StoreSums {
   mailsWaiting: number;
   mailsFailed: number;
   photoBytes: number;
 }
 
-/** Over all firms, each seen alone. */
+export interface StoreFigures extends StoreSums {
+  /** When the last mail of any firm went out. */
+  lastSentAt: Date | null;
+}
+
+/** Over all firms, each seen alone and once. */
 export async function readStore(db: Database): Promise<StoreFigures> {
-  const sum: StoreFigures = { mailsWaiting: 0, mailsFailed: 0, photoBytes: 0 };
+  const sum: StoreFigures = { mailsWaiting: 0, mailsFailed: 0, photoBytes: 0, lastSentAt: null };
   for (const { id } of await listFirmsForRuns(db)) {
     const [figures] = await inFirm(
       db,
@@ -45,15 +50,20 @@ export async function readStore(db: Database): Promise<StoreFigures> {
       (tx) => tx.$queryRaw<StoreFigures[]>`
         SELECT (SELECT count(*) FROM mail WHERE state = 'waiting')::int AS "mailsWaiting",
           (SELECT count(*) FROM mail WHERE state = 'failed')::int AS "mailsFailed",
+          (SELECT max(sent_at) FROM mail) AS "lastSentAt",
           (coalesce((SELECT sum(bytes) FROM photo), 0)
             + coalesce((SELECT sum(bytes) FROM job_document), 0))::float8 AS "photoBytes"`,
     );
     sum.mailsWaiting += figures?.mailsWaiting ?? 0;
     sum.mailsFailed += figures?.mailsFailed ?? 0;
     sum.photoBytes += figures?.photoBytes ?? 0;
+    sum.lastSentAt = later(sum.lastSentAt, figures?.lastSentAt ?? null);
   }
   return sum;
 }
+
+const later = (left: Date | null, right: Date | null): Date | null =>
+  left && right && left > right ? left : (right ?? left);
 
 /** @throws when the database does not answer */
 export async function askDatabase(db: Database): Promise<void> {

@@ -5,6 +5,7 @@ import { Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
 import { emptyBrowserCache } from "../../web/caches.ts";
 import type { App, Feature } from "../../web/feature.ts";
+import { isInsecure } from "../../web/insecure.ts";
 import { localPath, sendPage } from "../../web/page.ts";
 import { logRefusal, logSession } from "../../web/security-log.ts";
 import { clearCookies, issue, setCookies, signedIn } from "../../web/session.ts";
@@ -38,7 +39,7 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
       return sendPage(request, reply, "sign-in", {
         title: say(request.language, "session.title"),
         next: localPath(request.query.next),
-        insecure: isInsecure(request.protocol, request.hostname, config.PUBLIC_URL),
+        insecure: isInsecure(request, config.PUBLIC_URL),
       });
     },
   });
@@ -127,11 +128,3 @@ const showCode = (
     title: say(request.language, "session.codeTitle"),
     ...{ ...shown, next: localPath(shown.next) },
   });
-
-/**
- * A __Host- cookie needs TLS, or this very machine; elsewhere the sign-in would silently not hold.
- */
-function isInsecure(protocol: string, hostname: string, publicUrl: string | undefined): boolean {
-  if (protocol === "https" || publicUrl?.startsWith("https:")) return false;
-  return !/^(localhost|127\.[\d.]+|\[::1\])$/.test(hostname);
-}

@@ -19,6 +19,11 @@ export const operation = {
   "The disk of the data folder is mounted for reading only.":
     "El disco de la carpeta de datos está montado solo para lectura.",
   "The data folder cannot be written.": "No se puede escribir en la carpeta de datos.",
+  "What the database knows of the service cannot be read; the log says why.":
+    "No se puede leer lo que la base de datos sabe del servicio; el registro dice por qué.",
+  "This is not the token of this service.": "Esta no es la clave de este servicio.",
+  "From here {count} wrong tokens came within a minute. Wait {seconds} s.":
+    "Desde aquí llegaron {count} claves erróneas en un minuto. Espere {seconds} s.",
   "Raise DATABASE_POOL_SIZE if this lasts.": "Suba DATABASE_POOL_SIZE si esto dura.",
   "Look whether a process with RUNS=true is running.":
     "Mire si hay un proceso en marcha con RUNS=true.",
