@@ -19,7 +19,7 @@ export const isJpeg = (bytes: Uint8Array): boolean =>
 export function jpegFacts(bytes: Uint8Array): PictureFacts | undefined {
   const view = viewOf(bytes);
   let facts: PictureFacts | undefined;
-  let coefficientBytes = 0;
+  let [coefficientBytes, scanBytesLeast, scansAt] = [0, 0, 0];
   let [passes, extras] = [0, 0];
   for (let at = bytes.indexOf(0xff, 2); at >= 0; at = bytes.indexOf(0xff, at)) {
     while (bytes[at] === 0xff) at += 1;
@@ -27,7 +27,7 @@ export function jpegFacts(bytes: Uint8Array): PictureFacts | undefined {
     at += 1;
     if (standsAlone(marker)) continue;
     if (marker === EOI) {
-      if (!facts || passes === 0) return undefined;
+      if (!facts || passes === 0 || at - scansAt < scanBytesLeast) return undefined;
       const isHeld = passes > 1 || facts.heldBytes > 0;
       return { ...facts, passes, extras, heldBytes: isHeld ? coefficientBytes : 0 };
     }
@@ -37,9 +37,11 @@ export function jpegFacts(bytes: Uint8Array): PictureFacts | undefined {
       if (facts) return undefined;
       const read = frameFacts(segment, marker);
       if (!read) return undefined;
-      ({ facts, coefficientBytes } = read);
-    } else if (marker === SOS) passes += 1;
-    else extras += 1;
+      ({ facts, coefficientBytes, scanBytesLeast } = read);
+    } else if (marker === SOS) {
+      if (passes === 0) scansAt = at;
+      passes += 1;
+    } else extras += 1;
     at += Math.max(2, view.getUint16(at));
   }
   return undefined;
@@ -59,9 +61,12 @@ function frameFacts(segment: Uint8Array, marker: number) {
   const samples = areas.reduce((sum, area) => sum + area, 0) / (across * down);
   // Two bytes a coefficient (libjpeg's JCOEF).
   const coefficientBytes = Math.ceil(widthPx * heightPx * samples * 2);
+  // Of 64 samples each, with at least a bit for its mean and one for its end (annex F.1.2).
+  const blocks = (widthPx * heightPx * samples) / 64;
   // The baseline and sequential modes come row by row.
   const isSequential = marker === 0xc0 || marker === 0xc1;
   const heldBytes = isSequential ? 0 : coefficientBytes;
+  const scanBytesLeast = isSequential ? Math.floor(blocks / 4) : 0;
   const sizes = { widthPx, heightPx, heldBytes, packed: [], passes: 0, extras: 0 };
-  return { facts: { format: "jpeg" as const, ...sizes }, coefficientBytes };
+  return { facts: { format: "jpeg" as const, ...sizes }, coefficientBytes, scanBytesLeast };
 }

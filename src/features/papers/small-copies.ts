@@ -5,7 +5,7 @@ import { pipeline } from "node:stream/promises";
 import sharp from "sharp";
 import type { PhotoRecord } from "../../domain/evidence/bag-record.ts";
 import { type FilesHome, fileStorage } from "../photos/files.ts";
-import { PIXELS_MOST } from "../photos/picture.ts";
+import { OPENING } from "../photos/picture.ts";
 import type { PaperSource } from "./record.ts";
 
 const SIDE_PX_MOST = 560;
@@ -36,7 +36,7 @@ export async function smallCopies(
 }
 
 async function smallCopy(photo: Readable) {
-  const shrink = sharp({ limitInputPixels: PIXELS_MOST })
+  const shrink = sharp(OPENING)
     .rotate()
     .resize(SIDE_PX_MOST, SIDE_PX_MOST, { fit: "inside", withoutEnlargement: true })
     .flatten({ background: "#ffffff" })

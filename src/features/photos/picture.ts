@@ -8,7 +8,12 @@ import type { PictureFacts } from "../../domain/pictures/picture-facts.ts";
 import { isPng, pngFacts } from "../../domain/pictures/png-facts.ts";
 import { isWebp, webpFacts } from "../../domain/pictures/webp-facts.ts";
 
-export const PIXELS_MOST = 60_000_000;
+const PIXELS_MOST = 60_000_000;
+/**
+ * How any picture is opened, for the check as for what is shown: cameras write files that are whole
+ * and not quite by the rules.
+ */
+export const OPENING = { limitInputPixels: PIXELS_MOST, failOn: "truncated" } as const;
 const HELD_BYTES_MOST = 128 * 1024 * 1024;
 /** Texts and colour profiles, unpacked, all together. */
 const BESIDE_BYTES_MOST = 4 * 1024 * 1024;
@@ -37,7 +42,7 @@ export async function readPicture(bytes: Buffer): Promise<PictureReading> {
   if (!facts || problem) return { ok: false, problem: problem ?? NOT_WHOLE };
   const { format, widthPx, heightPx } = facts;
   try {
-    const image = sharp(bytes, { limitInputPixels: PIXELS_MOST, failOn: "truncated", pages: 1 });
+    const image = sharp(bytes, { ...OPENING, pages: 1 });
     const seen = await image.metadata();
     const isAsStated = seen.format === format && seen.width === widthPx && seen.height === heightPx;
     if (!isAsStated) return { ok: false, problem: NOT_WHOLE };
@@ -94,7 +99,7 @@ const SMALL_SIDE_PX_MOST = 320;
 /** A copy to show: upright, bounded, re-encoded, without location or any other metadata. */
 export function publishedCopy(size: "small" | "whole" = "whole") {
   const sidePx = size === "small" ? SMALL_SIDE_PX_MOST : SIDE_PX_MOST;
-  return sharp({ limitInputPixels: PIXELS_MOST })
+  return sharp(OPENING)
     .rotate()
     .resize(sidePx, sidePx, { fit: "inside", withoutEnlargement: true })
     .jpeg({ quality: size === "small" ? 75 : 85 });
