@@ -66,7 +66,9 @@ export const routesOf = (jobs: Jobs): Record<string, (told: Told) => Sending> =>
   }),
   document: ({ type, bytes, name = "a" }) => ({
     ...{ method: "PUT", bytes, headers: { "content-type": type } },
-    url: `/api/v1/jobs/${jobs.documents}/documents/${hashOf(bytes)}?name=${encodeURIComponent(name)}`,
+    url:
+      `/api/v1/jobs/${jobs.documents}/documents/${hashOf(bytes)}` +
+      `?name=${encodeURIComponent(name)}`,
   }),
   mark: ({ type, bytes }) => ({
     ...{ method: "PUT", url: "/api/v1/firm/mark", bytes, headers: { "content-type": type } },
