@@ -3,6 +3,7 @@
 import type { FastifyRequest } from "fastify";
 import { Problem } from "../errors.ts";
 import type { App } from "./feature.ts";
+import { hasFewParts } from "./form-parts.ts";
 
 export interface FormFile {
   name: string;
@@ -36,21 +37,25 @@ export async function withFormFiles(
 
 /** The form's fields and files; an empty file field is no file. */
 export async function filledForm(request: FastifyRequest): Promise<FilledForm> {
-  const type = request.headers["content-type"] ?? "";
-  const form = await new Response(request.body as Uint8Array<ArrayBuffer>, {
-    headers: { "content-type": type },
-  })
-    .formData()
-    .catch(() => {
-      throw new Problem("unreadable-body", "The form cannot be read. Send it again.");
-    });
-  const fields: Record<string, string> = {};
+  const fields = new Map<string, string>();
   const files: FormFile[] = [];
-  for (const [name, value] of form) {
-    if (typeof value === "string") fields[name] = value;
+  for (const [name, value] of await formOf(request)) {
+    if (typeof value === "string") fields.set(name, value);
     else if (value.size > 0) {
       files.push({ name: value.name, bytes: Buffer.from(await value.arrayBuffer()) });
     }
   }
-  return { fields, files };
+  return { fields: Object.fromEntries(fields), files };
+}
+
+async function formOf({ headers, body }: FastifyRequest): Promise<FormData> {
+  const type = headers["content-type"] ?? "";
+  const unreadable = () =>
+    new Problem("unreadable-body", "The form cannot be read. Send it again.");
+  // A form without a file comes as text, parsed already.
+  if (!Buffer.isBuffer(body) || !hasFewParts(type, body)) throw unreadable();
+  const read = new Response(body as Uint8Array<ArrayBuffer>, { headers: { "content-type": type } });
+  return read.formData().catch(() => {
+    throw unreadable();
+  });
 }

@@ -28,6 +28,27 @@ export function readForm<Schema extends z.ZodType>(
   return { ok: false, problems };
 }
 
+/** The value by its schema; where it is none, a refusal that points at the fields. */
+export function requireForm<Schema extends z.ZodType>(
+  schema: Schema,
+  body: unknown,
+): z.output<Schema> {
+  const parsed = schema.safeParse(body);
+  if (parsed.success) return parsed.data;
+  const errors = parsed.error.issues.map(
+    ({ path, message }): FieldError => ({
+      pointer: ["/body", ...path.map(String)].join("/"),
+      detail: message,
+    }),
+  );
+  const places = errors.map(({ pointer, detail }) => `${pointer}: ${detail}`).slice(0, 3);
+  throw new Problem("invalid-input", places.join("; "), { errors });
+}
+
+/** So much of a text as fits, never half a sign. */
+export const cutTo = (text: string, most: number): string =>
+  text.slice(0, most).replace(/[\ud800-\udbff]$/, "");
+
 /**
  * The refusal of a feature as problems of the form's fields; anything that is no refusal is thrown
  * on.

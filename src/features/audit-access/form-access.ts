@@ -3,7 +3,13 @@ import { z } from "zod";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid } from "../../errors.ts";
 import { plainDate } from "../../web/fields.ts";
-import { type FieldProblems, type FormBody, listOf, readForm } from "../../web/form.ts";
+import {
+  type FieldProblems,
+  type FormBody,
+  listOf,
+  readForm,
+  requireForm,
+} from "../../web/form.ts";
 import { NewAccess, SITES_MOST } from "./schemas.ts";
 import { sitesByReference } from "./store.ts";
 
@@ -53,7 +59,7 @@ export async function accessOfForm(
   const known = new Set(sites.map(({ reference }) => reference));
   const unknown = references.find((reference) => !known.has(reference));
   if (unknown !== undefined) throw invalid("/body/sites", `There is no site ${unknown}.`);
-  return NewAccess.parse({
+  return requireForm(NewAccess, {
     ...{ outside, from, until },
     scope: {
       ...(periodFrom && periodTo ? { period: { from: periodFrom, to: periodTo } } : {}),

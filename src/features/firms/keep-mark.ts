@@ -1,6 +1,6 @@
 import sharp from "sharp";
 import { invalid } from "../../errors.ts";
-import { readPicture } from "../photos/picture.ts";
+import { OPENING, readPicture } from "../photos/picture.ts";
 
 const WIDTH_PX_MOST = 800;
 const HEIGHT_PX_MOST = 300;
@@ -10,7 +10,7 @@ const KEPT_BYTES_MOST = 512 * 1024;
 export async function markFrom(bytes: Buffer): Promise<Uint8Array<ArrayBuffer>> {
   const reading = await readPicture(bytes);
   if (!reading.ok) throw invalid("/body/mark", reading.problem);
-  const mark = await sharp(bytes)
+  const mark = await sharp(bytes, OPENING)
     .rotate()
     .resize(WIDTH_PX_MOST, HEIGHT_PX_MOST, { fit: "inside", withoutEnlargement: true })
     .png({ palette: true })

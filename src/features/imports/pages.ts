@@ -6,7 +6,7 @@ import { dayAndTime, number } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import { CSV_TYPE } from "../../web/csv.ts";
 import type { Feature } from "../../web/feature.ts";
-import { type FieldProblems, refusedFields } from "../../web/form.ts";
+import { cutTo, type FieldProblems, refusedFields, requireForm } from "../../web/form.ts";
 import { filledForm, withFormFiles } from "../../web/form-files.ts";
 import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
@@ -45,10 +45,10 @@ export const importPages: Feature = async (app, { db, config, now }) => {
           const problems = { file: say(request.language, "imports.chooseFile") };
           return show(request, reply.code(422), { typed: fields, problems });
         }
-        const fileName = file.name.split(/[\\/]/).at(-1)?.slice(0, 200) || "import.csv";
+        const fileName = cutTo(file.name.split(/[\\/]/).at(-1) ?? "", 200) || "import.csv";
         const place: Place = { db, dataFolder: config.dataFolder, firmId };
         try {
-          const begun = NewImport.parse({ kind: fields.kind, fileName });
+          const begun = requireForm(NewImport, { kind: fields.kind, fileName });
           const row = await inFirm(db, firmId, (tx) =>
             addImport(tx, { ...begun, personId }, now()),
           );

@@ -3,6 +3,7 @@ import { inFirm } from "../../db/scope.ts";
 import { invalid } from "../../errors.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
+import { cutTo, requireForm } from "../../web/form.ts";
 import { filledForm, withFormFiles } from "../../web/form-files.ts";
 import { signedIn } from "../../web/session.ts";
 import { receiveDocument, removeDocument } from "../documents/keep-document.ts";
@@ -19,7 +20,7 @@ export const jobDocumentPages: Feature = async (app, { db, config, now }) => {
         const [file] = files;
         if (!file) throw invalid("/body/file", "Choose a PDF, JPEG or PNG to send.");
         const said = fields.name?.trim() || file.name.split(/[\\/]/).at(-1);
-        const { name } = DocumentName.parse({ name: said?.slice(0, 160) || "Document" });
+        const { name } = requireForm(DocumentName, { name: cutTo(said ?? "", 160) || "Document" });
         const incoming = { jobId, name, bytes: file.bytes };
         await receiveDocument(db, config, signedIn(request), incoming, now());
         return reply.redirect(`/jobs/${jobId}#documents`, 303);

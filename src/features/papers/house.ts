@@ -4,6 +4,7 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import { readBranding } from "../firms/branding-store.ts";
 import { readFirm } from "../firms/store.ts";
+import { OPENING } from "../photos/picture.ts";
 import type { PaperSize } from "./block.ts";
 import type { PaperSource } from "./record.ts";
 
@@ -36,7 +37,7 @@ const MARK_BOX = { width: 600, height: 180 } as const;
 
 /** On white: what shines through is no part of an archive's page. */
 async function opaque(mark: Buffer) {
-  const { data, info } = await sharp(mark)
+  const { data, info } = await sharp(mark, OPENING)
     .resize({ ...MARK_BOX, fit: "inside", withoutEnlargement: true })
     .flatten({ background: "#ffffff" })
     .toColourspace("srgb")

@@ -5,10 +5,10 @@ import { pipeline } from "node:stream/promises";
 import sharp from "sharp";
 import type { PhotoRecord } from "../../domain/evidence/bag-record.ts";
 import { type FilesHome, fileStorage } from "../photos/files.ts";
+import { OPENING } from "../photos/picture.ts";
 import type { PaperSource } from "./record.ts";
 
 const SIDE_PX_MOST = 560;
-const PIXELS_MOST = 60_000_000;
 const AT_ONCE = 2;
 // Each photo is shrunk once: what libvips kept of it would only fill memory.
 sharp.cache(false);
@@ -36,7 +36,7 @@ export async function smallCopies(
 }
 
 async function smallCopy(photo: Readable) {
-  const shrink = sharp({ limitInputPixels: PIXELS_MOST })
+  const shrink = sharp(OPENING)
     .rotate()
     .resize(SIDE_PX_MOST, SIDE_PX_MOST, { fit: "inside", withoutEnlargement: true })
     .flatten({ background: "#ffffff" })

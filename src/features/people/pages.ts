@@ -9,6 +9,7 @@ import {
   listOf,
   readForm,
   refusedFields,
+  requireForm,
 } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { ROLES } from "../../web/roles.ts";
@@ -57,7 +58,7 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
   app.post("/people/two-step-roles", {
     schema: { operationId: "twoStepRolesForm", hide: true, body: FormFields },
     handler: async (request, reply) => {
-      const roles = z.array(z.enum(ROLES)).parse(listOf(request.body.roles));
+      const roles = requireForm(z.array(z.enum(ROLES)), listOf(request.body.roles));
       await inFirm(db, signedIn(request).firmId, (tx) => setTwoStepRoles(tx, roles));
       return reply.redirect("/people", 303);
     },

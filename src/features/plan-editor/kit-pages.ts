@@ -4,7 +4,7 @@ import { inFirm } from "../../db/scope.ts";
 import { PlanKit } from "../../domain/kit/line.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { type FieldProblems, refusedFields } from "../../web/form.ts";
+import { type FieldProblems, refusedFields, requireForm } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { planKitText, readPlanKit } from "../kit/kit-lines.ts";
@@ -57,7 +57,7 @@ export const planKitPages: Feature = async (app, { db }) => {
           const before = PlanKit.safeParse(document.kit ?? []);
           const read = readPlanKit(typed, before.success ? before.data : []);
           if (!read.ok) return read.problem;
-          const next = PlanDocument.parse({ ...document, kit: read.kit });
+          const next = requireForm(PlanDocument, { ...document, kit: read.kit });
           await replaceDocument(tx, { planId, number }, version, next);
           return undefined;
         });

@@ -7,7 +7,7 @@ import type { Sample } from "../../domain/plan/sample.ts";
 import { Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { refusedFields } from "../../web/form.ts";
+import { refusedFields, requireForm } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { readPlan } from "../plans/keep-plan.ts";
@@ -53,7 +53,7 @@ export const planTrialPages: Feature = async (app, { db, now }) => {
           ...answer,
           value: typedValue(answer.value, typed[`a${index}`], typed.sent === "true"),
         }));
-        const run = PlanTrialRun.parse({ plan: place, context, answers: changed });
+        const run = requireForm(PlanTrialRun, { plan: place, context, answers: changed });
         const tried = await tryDocument(tx, run, start);
         return { plan, sample, answers: changed, tried };
       } catch (error) {

@@ -79,11 +79,12 @@ export const refusalsWork = {
     "Los bytes recibidos no tienen este SHA-256; envíe el documento de nuevo.",
   "{job} is cancelled.": "{job} está cancelado.",
   "A job takes at most {most} documents.": "Un trabajo admite como máximo {most} documentos.",
-  "The file is {type}; send JPEG, PNG or WebP.": "El archivo es {type}; envíe JPEG, PNG o WebP.",
-  "The file is of an unknown kind; send JPEG, PNG or WebP.":
-    "El archivo es de una clase desconocida; envíe JPEG, PNG o WebP.",
   "The picture has {width} × {height} pixels; at most 60 million are taken.":
     "La imagen tiene {width} × {height} píxeles; se admiten como máximo 60 millones.",
+  "The picture has {width} × {height} pixels and takes too much memory to open. Send it as an ordinary JPEG.":
+    "La imagen tiene {width} × {height} píxeles y requiere demasiada memoria para abrirla. Envíela como un JPEG corriente.",
+  "The picture holds too much beside what it shows. Save it anew and send that.":
+    "La imagen contiene demasiado además de lo que muestra. Guárdela de nuevo y envíe esa copia.",
   "The file is not a whole JPEG, PNG or WebP picture.":
     "El archivo no es una imagen JPEG, PNG o WebP entera.",
   "The bytes received do not have this SHA-256; send the photo again.":
