@@ -1,7 +1,5 @@
 import type { Database } from "../db/client.ts";
 import type { FirmTransaction } from "../db/scope.ts";
-import { giveUsualAccess } from "../features/audit-access/give-access.ts";
-import { isOnlyAuditor } from "../features/audit-access/store.ts";
 import { putMembers } from "../features/crews/put-members.ts";
 import { addCrew } from "../features/crews/store.ts";
 import { foundFirm } from "../features/firms/store.ts";
@@ -20,11 +18,6 @@ export async function loadFirm(
   const passwordHash = await hashPassword(password);
   const { firmId, result } = await foundFirm(db, FIRM, async (tx) => {
     const people = await loadPeople(tx, passwordHash);
-    const all = [...people.values()];
-    const owner = all.find(({ roles }) => roles.includes("owner"));
-    for (const { id, roles } of all) {
-      if (owner && isOnlyAuditor(roles)) await giveUsualAccess(tx, id, { personId: owner.id, now });
-    }
     return { people, crewIds: await loadCrews(tx, people, now) };
   });
   return { db, dataFolder, firmId, now, today: todayOf(now, FIRM.timeZone), ...result };

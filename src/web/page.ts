@@ -4,7 +4,6 @@ import { fileURLToPath } from "node:url";
 import fastifyStatic from "@fastify/static";
 import type { FastifyReply, FastifyRequest } from "fastify";
 import type { MessageKey } from "../language/catalogue.ts";
-import type { ShownLanguage } from "../language/languages.ts";
 import { say } from "../language/say.ts";
 import { retell } from "../language/sentences/retell.ts";
 import type { App } from "./feature.ts";
@@ -12,7 +11,6 @@ import { acceptForms } from "./forms.ts";
 import { readLanguage } from "./language.ts";
 import type { ProblemBody } from "./problem.ts";
 import type { Role } from "./roles.ts";
-import type { AuditStanding } from "./session.ts";
 import { renderPage, TEMPLATES } from "./templates.ts";
 
 export interface PageData {
@@ -71,7 +69,6 @@ export function sendPage(
     path,
     extraLinks: request.extraLinks,
     menu: session ? menuOf(request, path) : undefined,
-    auditLimits: session?.audit ? auditLimits(session.audit, language) : undefined,
     person: session
       ? {
           name: session.name,
@@ -109,17 +106,6 @@ function menuOf({ server, session, language }: FastifyRequest, path: string) {
       })),
     };
   });
-}
-
-/** What an auditor is told on every page: how much of the firm they see, and until when. */
-function auditLimits(
-  { scope, untilOn, endsSoon, refusal }: AuditStanding,
-  language: ShownLanguage,
-) {
-  if (refusal !== undefined || (scope === undefined && untilOn === undefined)) return undefined;
-  const seen = say(language, scope === undefined ? "frame.auditWhole" : "frame.auditPart");
-  const ends = untilOn && say(language, "frame.auditUntil", { until: untilOn });
-  return { text: [seen, ends].filter(Boolean).join(" "), endsSoon };
 }
 
 /** A refusal as a page: the way out first, the sign-in page where that is the way out. */

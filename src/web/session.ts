@@ -46,8 +46,6 @@ export interface AuditStanding {
   scope?: string | undefined;
   /** Last day, where there is one. */
   untilOn?: string | undefined;
-  /** The last day is near. */
-  endsSoon?: boolean | undefined;
   /** Why nothing can be done now, in a sentence for the auditor. */
   refusal?: string | undefined;
 }

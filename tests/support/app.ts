@@ -2,7 +2,6 @@ import { hash } from "@node-rs/argon2";
 import supertest from "supertest";
 import { buildApp } from "../../src/app.ts";
 import { readConfig } from "../../src/config.ts";
-import { addAccess } from "../../src/features/audit-access/store.ts";
 import { foundFirm } from "../../src/features/firms/store.ts";
 import { addPerson } from "../../src/features/people/store.ts";
 import type { App } from "../../src/web/feature.ts";
@@ -73,20 +72,13 @@ export async function addTestFirm(
 ): Promise<TestFirm> {
   const firm = { name, timeZone: "Europe/London", unitSystem: "metric" as const };
   const { firmId, result } = await foundFirm(database.db, firm, async (tx) => {
-    const rows: Awaited<ReturnType<typeof addPerson>>[] = [];
+    const rows = [];
     for (const role of ROLES) {
       const email = `${role}@${name}.example`;
       rows.push(
         await addPerson(tx, { email, name: `${role} person`, roles: [role], passwordHash }),
       );
     }
-    // From long ago, since tests choose their own days.
-    const [owner, auditor] = ["owner", "auditor"].map((role) => rows[ROLES.indexOf(role as Role)]!);
-    await addAccess(tx, {
-      ...{ personId: auditor!.id, outside: false, fromOn: new Date("2000-01-01"), untilOn: null },
-      ...{ periodFrom: null, periodTo: null, modelIds: [], siteIds: [] },
-      ...{ givenById: owner!.id, givenAt: new Date() },
-    });
     return rows;
   });
   const signedIn = ROLES.map(async (role, index) => {

@@ -50,17 +50,12 @@ export async function giveAccess(
   return row as AccessRow;
 }
 
-/**
- * Whoever becomes an auditor alone comes from outside until somebody says otherwise. An access that
- * is not withdrawn stays.
- */
+/** Whoever is invited as an auditor comes from outside until somebody says otherwise. */
 export async function giveUsualAccess(
   tx: FirmTransaction,
   personId: string,
   giver: Giver,
 ): Promise<void> {
-  const [latest] = await listAccesses(tx, personId, 1);
-  if (latest?.withdrawnAt === null) return;
   const until = addPeriod(await todayOfFirm(tx, giver.now), { days: DAYS_USUAL });
   await giveAccess(tx, personId, { outside: true, until, scope: {} }, giver);
 }

@@ -20,7 +20,7 @@ export const auditAccessRoutes: Feature = async (app, { db, liveness, now }) => 
       summary: "See what an auditor may look at, and what they might before",
       description:
         "The latest first, 100 at most; the one that is not withdrawn counts. An auditor to whom " +
-        "none was ever given sees nothing; whoever becomes one is given the usual access.",
+        "none was ever given sees the whole firm.",
       tags: TAGS,
       params: IdParams,
       response: { 200: AuditAccessList, ...problems(401, 403, 404, 422) },

@@ -1,6 +1,5 @@
 // What limits an auditor at a moment: looked up with the session, judged at each request, since an
 // access ends by the clock and not by anything that anybody does.
-import { daysBetween } from "../../domain/dates/plain-date.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
 import type { AuditStanding } from "../../web/session.ts";
 
@@ -17,31 +16,15 @@ export interface AccessLimits {
   firm: { name: string; timeZone: string };
 }
 
-/** An auditor to whom no access was ever given: nothing is seen until one is. */
-export interface NoAccess {
-  accessId: undefined;
-  contact: AccessLimits["contact"] | undefined;
-  firm: AccessLimits["firm"];
-}
-
-export function standingOf(limits: AccessLimits | NoAccess | undefined, now: Date): AuditStanding {
+export function standingOf(limits: AccessLimits | undefined, now: Date): AuditStanding {
   if (!limits) return {};
-  if (limits.accessId === undefined) {
-    const { contact, firm } = limits;
-    const whom = contact ? `${contact.name} (${contact.email})` : firm.name;
-    return { refusal: `No access to ${firm.name} was given to you yet. Ask ${whom} for one.` };
-  }
   const { accessId, isScoped, untilOn } = limits;
   const refusal = refusalOf(limits, now);
   return {
-    ...{ untilOn: untilOn ?? undefined, refusal, endsSoon: endsSoon(limits, now) },
+    ...{ untilOn: untilOn ?? undefined, refusal },
     scope: isScoped ? accessId : undefined,
   };
 }
-
-const SOON_DAYS = 3;
-const endsSoon = ({ untilOn, firm }: AccessLimits, now: Date): boolean =>
-  untilOn !== null && daysBetween(localDay(now.toISOString(), firm.timeZone), untilOn) <= SOON_DAYS;
 
 function refusalOf(limits: AccessLimits, now: Date): string | undefined {
   const { fromOn, untilOn, withdrawnAt, contact, firm } = limits;

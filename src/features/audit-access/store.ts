@@ -1,6 +1,6 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
-import type { AccessLimits, NoAccess } from "./standing.ts";
+import type { AccessLimits } from "./standing.ts";
 
 export interface AccessFields {
   personId: string;
@@ -53,18 +53,18 @@ export async function findAccess(tx: FirmTransaction, id: string) {
   return tx.auditAccess.findUnique({ where: { firmId_id: { firmId: tx.firmId, id } } });
 }
 
-/** The limits of an auditor who is nothing else; undefined for everybody else. */
+/** The limits of an auditor who is nothing else; undefined where there never were any. */
 export async function limitsOf(
   tx: FirmTransaction,
   { id, roles }: { id: string; roles: readonly string[] },
-): Promise<AccessLimits | NoAccess | undefined> {
+): Promise<AccessLimits | undefined> {
   if (!isOnlyAuditor(roles)) return undefined;
   const [row] = await listAccesses(tx, id, 1);
+  if (!row) return undefined;
   const firm = await tx.firm.findUniqueOrThrow({
     where: { id: tx.firmId },
     select: { name: true, timeZone: true },
   });
-  if (!row) return { accessId: undefined, contact: await firstOwner(tx), firm };
   return {
     ...{ accessId: row.id, firm, withdrawnAt: row.withdrawnAt, isScoped: isScoped(row) },
     fromOn: day(row.fromOn),
@@ -72,13 +72,6 @@ export async function limitsOf(
     contact: row.withdrawnBy ?? row.givenBy,
   };
 }
-
-const firstOwner = async (tx: FirmTransaction) =>
-  (await tx.person.findFirst({
-    where: { firmId: tx.firmId, active: true, roles: { has: "owner" } },
-    orderBy: { id: "asc" },
-    ...WHO,
-  })) ?? undefined;
 
 export const isOnlyAuditor = (roles: readonly string[]): boolean =>
   roles.length === 1 && roles[0] === "auditor";

@@ -33,9 +33,8 @@ function undoForm(
       const { id: subjectId } = request.params;
       const page = `${path}/${subjectId}`;
       return orRefusal(request, reply, page, async () => {
-        const by = { personId: signedIn(request).personId, now: now() };
         const change = await inFirmAs(db, signedIn(request), (tx) =>
-          undoChange(tx, { kind, subjectId, id: request.body.changeId }, by),
+          undoChange(tx, { kind, subjectId, id: request.body.changeId }, now()),
         );
         // Roles may have changed, and sessions with them.
         if (kind === "person") liveness.forget();

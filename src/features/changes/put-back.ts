@@ -3,7 +3,6 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
-import type { Giver } from "../audit-access/give-access.ts";
 import { changeCustomer } from "../customers/edit-customer.ts";
 import { changeInstrument } from "../instruments/keep-instrument.ts";
 import { editPersonSafely } from "../people/edit-person.ts";
@@ -24,24 +23,24 @@ type Fields = Record<string, unknown>;
 type Door = (
   tx: FirmTransaction,
   of: { id: string; version: number; fields: Fields },
-  by: Giver,
+  now: Date,
 ) => Promise<unknown>;
 
 const DOORS: Readonly<Record<ChangeKind, Door>> = {
-  customer: (tx, { id, version, fields }, { now }) => changeCustomer(tx, id, version, fields, now),
-  site: (tx, { id, version, fields }, { now }) => changeSite(tx, id, version, fields, now),
+  customer: (tx, { id, version, fields }, now) => changeCustomer(tx, id, version, fields, now),
+  site: (tx, { id, version, fields }, now) => changeSite(tx, id, version, fields, now),
   unit: async (tx, { id, version, fields }) => {
     if (!(await findUnit(tx, id))) throw notFound("unit");
     if (!(await editUnit(tx, id, version, fields))) throw editedMeanwhile();
   },
   instrument: (tx, { id, version, fields }) => changeInstrument(tx, id, version, fields),
-  person: (tx, { id, version, fields }, by) => editPersonSafely(tx, id, version, fields, by),
+  person: (tx, { id, version, fields }) => editPersonSafely(tx, id, version, fields),
 };
 
-export async function putBack(tx: FirmTransaction, what: PutBack, by: Giver): Promise<void> {
+export async function putBack(tx: FirmTransaction, what: PutBack, now: Date): Promise<void> {
   const { kind, subjectId: id, version } = what;
   const fields = Object.fromEntries(Object.entries(what.before).map(fieldOf));
-  await DOORS[kind](tx, { id, version, fields }, by);
+  await DOORS[kind](tx, { id, version, fields }, now);
 }
 
 /** A column's value as the field that an edit takes: whether, not when, something was archived. */

@@ -1,6 +1,5 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
-import type { Giver } from "../audit-access/give-access.ts";
 import { putBack } from "./put-back.ts";
 import { shownChange } from "./shown.ts";
 import {
@@ -26,7 +25,7 @@ export interface ChangeName {
 export async function undoChange(
   tx: FirmTransaction,
   name: ChangeName,
-  by: Giver,
+  now: Date,
 ): Promise<ChangeRow> {
   const change = await findChange(tx, name);
   if (!change) throw notFound("change");
@@ -35,7 +34,7 @@ export async function undoChange(
   const later = await changesAfter(tx, name);
   if (later.length > 0) throw changedSince(later);
   await beginUndoing(tx, change.id);
-  await putBack(tx, { ...name, version, before: change.before as Record<string, unknown> }, by);
+  await putBack(tx, { ...name, version, before: change.before as Record<string, unknown> }, now);
   const made = await lastChange(tx, name.subjectId);
   if (made?.undoesId !== change.id) throw new Error("the undoing left no change behind");
   return made;

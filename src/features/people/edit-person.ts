@@ -1,8 +1,6 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
-import { type Giver, giveUsualAccess } from "../audit-access/give-access.ts";
-import { isOnlyAuditor } from "../audit-access/store.ts";
 import { revokeAllSessions } from "../session/store.ts";
 import { editPerson, findPerson, lockActiveOwners, type PersonChange } from "./store.ts";
 
@@ -12,7 +10,6 @@ export async function editPersonSafely(
   id: string,
   version: number,
   change: PersonChange,
-  giver: Giver,
 ) {
   const owners = await lockActiveOwners(tx);
   const before = await findPerson(tx, id);
@@ -29,7 +26,6 @@ export async function editPersonSafely(
   const row = await editPerson(tx, id, version, change);
   if (!row) throw editedMeanwhile();
   if (active !== before.active || !sameRoles(roles, before.roles)) await revokeAllSessions(tx, id);
-  if (isOnlyAuditor(roles) && !isOnlyAuditor(before.roles)) await giveUsualAccess(tx, id, giver);
   return row;
 }
 

@@ -1,4 +1,3 @@
-import type { FastifyRequest } from "fastify";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
@@ -9,8 +8,6 @@ import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import type { Role } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
-import { giveUsualAccess } from "../audit-access/give-access.ts";
-import { isOnlyAuditor } from "../audit-access/store.ts";
 import { hashPassword } from "../session/password.ts";
 import { editPersonSafely } from "./edit-person.ts";
 import { refuseGuessablePassword } from "./guessable-password.ts";
@@ -21,11 +18,7 @@ import { addPersonUnlessTaken, findPerson, listPeople } from "./store.ts";
 const TAGS = ["People"];
 
 export const peopleRoutes: Feature = async (app, context) => {
-  const { db, liveness, now } = context;
-  const giverOf = (request: FastifyRequest) => ({
-    personId: signedIn(request).personId,
-    now: now(),
-  });
+  const { db, liveness } = context;
   await passwordRoutes(app, context);
 
   app.get("/api/v1/people", {
@@ -62,7 +55,6 @@ export const peopleRoutes: Feature = async (app, context) => {
       return create(db, request, reply, async (tx) => {
         const row = await addPersonUnlessTaken(tx, { ...fields, passwordHash });
         if (!row) throw addressTaken(fields.email);
-        if (isOnlyAuditor(row.roles)) await giveUsualAccess(tx, row.id, giverOf(request));
         return { location: `/api/v1/people/${row.id}`, version: row.version, body: shown(row) };
       });
     },
@@ -98,7 +90,7 @@ export const peopleRoutes: Feature = async (app, context) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const row = await inFirmAs(db, signedIn(request), (tx) =>
-        editPersonSafely(tx, request.params.id, version, request.body, giverOf(request)),
+        editPersonSafely(tx, request.params.id, version, request.body),
       );
       liveness.forget();
       sendETag(reply, row.version);

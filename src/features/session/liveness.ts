@@ -1,6 +1,6 @@
 import type { Database } from "../../db/client.ts";
 import type { AuditStanding, SessionSubject } from "../../web/session.ts";
-import { type AccessLimits, type NoAccess, standingOf } from "../audit-access/standing.ts";
+import { type AccessLimits, standingOf } from "../audit-access/standing.ts";
 import { sessionStands } from "./store.ts";
 
 const KEPT_MS = 10_000;
@@ -15,7 +15,7 @@ export interface Liveness {
 
 interface Known {
   live: boolean;
-  limits: AccessLimits | NoAccess | undefined;
+  limits: AccessLimits | undefined;
 }
 
 /** Whether sessions stand, asked of the database at most once in ten seconds each. */

@@ -2,7 +2,7 @@ import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import type { Role } from "../../web/roles.ts";
-import type { AccessLimits, NoAccess } from "../audit-access/standing.ts";
+import type { AccessLimits } from "../audit-access/standing.ts";
 import { limitsOf } from "../audit-access/store.ts";
 
 export interface SignInPerson {
@@ -96,7 +96,7 @@ export async function revokeAllSessions(tx: FirmTransaction, personId: string): 
 export async function sessionStands(
   db: Database,
   session: { firmId: string; sessionId: string; epoch: number },
-): Promise<{ live: boolean; limits: AccessLimits | NoAccess | undefined }> {
+): Promise<{ live: boolean; limits: AccessLimits | undefined }> {
   return inFirm(db, session.firmId, async (tx) => {
     const row = await findSession(tx, session.sessionId);
     const live =

@@ -9,7 +9,7 @@ export const access = {
   "access.givenBy": "Given by {name}.",
   "access.withdrawnBy": "Withdrawn by {name}.",
   "access.withdraw": "Withdraw it now",
-  "access.none": "No access was given: this auditor sees nothing yet.",
+  "access.none": "No access was given: this auditor sees the whole firm, without an end.",
   "access.noneWayOut": "Give an access below to set days and what may be seen.",
   "access.give": "Give access",
   "access.note": "It takes the place of the one before, which stays on record.",

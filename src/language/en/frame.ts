@@ -1,8 +1,5 @@
 export const frame = {
   "frame.skip": "Skip to the content",
-  "frame.auditWhole": "You may look at the whole firm.",
-  "frame.auditPart": "You may look at a part of the firm; what lies outside is not shown.",
-  "frame.auditUntil": "Last day: {until}.",
   "frame.menu": "Menu",
   "frame.pages": "Pages",
   "frame.find": "Find",

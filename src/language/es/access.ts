@@ -11,7 +11,7 @@ export const access: Translation<typeof import("../en/access.ts").access> = {
   "access.givenBy": "Dado por {name}.",
   "access.withdrawnBy": "Retirado por {name}.",
   "access.withdraw": "Retirarlo ahora",
-  "access.none": "No se dio ningún acceso: este auditor aún no ve nada.",
+  "access.none": "No se dio ningún acceso: este auditor ve toda la empresa, sin fin.",
   "access.noneWayOut": "Dé abajo un acceso para fijar los días y lo que se puede ver.",
   "access.give": "Dar acceso",
   "access.note": "Sustituye al anterior, que queda registrado.",

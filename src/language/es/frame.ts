@@ -2,9 +2,6 @@ import type { Translation } from "../translation.ts";
 
 export const frame: Translation<typeof import("../en/frame.ts").frame> = {
   "frame.skip": "Ir al contenido",
-  "frame.auditWhole": "Puede ver toda la empresa.",
-  "frame.auditPart": "Puede ver una parte de la empresa; lo demás no se muestra.",
-  "frame.auditUntil": "Último día: {until}.",
   "frame.menu": "Menú",
   "frame.pages": "Páginas",
   "frame.find": "Buscar",

@@ -20,8 +20,6 @@ export const refusalsAudit = {
     "Su acceso a {firm} terminó el {day}. Pida uno nuevo a {whom}.",
   "Your access to {firm} begins on {day}. Ask {whom} to have it sooner.":
     "Su acceso a {firm} empieza el {day}. Pida a {whom} tenerlo antes.",
-  "No access to {firm} was given to you yet. Ask {whom} for one.":
-    "Aún no se le ha dado acceso a {firm}. Pídalo a {whom}.",
   "More than {count} jobs were closed in that time.":
     "Se cerraron más de {count} trabajos en ese tiempo.",
   "No job that stands closed was closed in it.":
