@@ -53,24 +53,38 @@ export async function findAccess(tx: FirmTransaction, id: string) {
   return tx.auditAccess.findUnique({ where: { firmId_id: { firmId: tx.firmId, id } } });
 }
 
-/** The limits of an auditor who is nothing else; undefined where there never were any. */
+/** The limits of an auditor who is nothing else. */
 export async function limitsOf(
   tx: FirmTransaction,
   { id, roles }: { id: string; roles: readonly string[] },
 ): Promise<AccessLimits | undefined> {
   if (!isOnlyAuditor(roles)) return undefined;
   const [row] = await listAccesses(tx, id, 1);
-  if (!row) return undefined;
   const firm = await tx.firm.findUniqueOrThrow({
     where: { id: tx.firmId },
     select: { name: true, timeZone: true },
   });
-  return {
-    ...{ accessId: row.id, firm, withdrawnAt: row.withdrawnAt, isScoped: isScoped(row) },
-    fromOn: day(row.fromOn),
-    untilOn: row.untilOn && day(row.untilOn),
-    contact: row.withdrawnBy ?? row.givenBy,
+  if (!row) return { personId: id, access: undefined, firm, contact: await ownerToAsk(tx, id) };
+  const access = {
+    ...{ id: row.id, withdrawnAt: row.withdrawnAt, isScoped: isScoped(row) },
+    ...{ fromOn: day(row.fromOn), untilOn: row.untilOn && day(row.untilOn) },
   };
+  return { personId: id, access, firm, contact: row.withdrawnBy ?? row.givenBy };
+}
+
+/** An owner; where there is none the person. */
+async function ownerToAsk(tx: FirmTransaction, personId: string) {
+  const firmId_id = { firmId: tx.firmId, id: await giverFor(tx, personId) };
+  return tx.person.findUniqueOrThrow({ where: { firmId_id }, ...WHO });
+}
+
+/** Who gives what the firm's custom gives: whoever is at work here, or an owner. */
+export async function giverFor(tx: FirmTransaction, personId: string): Promise<string> {
+  const [found] = await tx.$queryRaw<{ id: string }[]>`
+    SELECT coalesce(nullif(current_setting('app.person_id', true), '')::uuid,
+      (SELECT id FROM person WHERE firm_id = ${tx.firmId}::uuid AND active
+       AND 'owner' = ANY (roles) ORDER BY id LIMIT 1), ${personId}::uuid) AS id`;
+  return found?.id ?? personId;
 }
 
 export const isOnlyAuditor = (roles: readonly string[]): boolean =>

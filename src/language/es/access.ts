@@ -11,10 +11,13 @@ export const access: Translation<typeof import("../en/access.ts").access> = {
   "access.givenBy": "Dado por {name}.",
   "access.withdrawnBy": "Retirado por {name}.",
   "access.withdraw": "Retirarlo ahora",
-  "access.none": "No se dio ningún acceso: este auditor ve toda la empresa, sin fin.",
-  "access.noneWayOut": "Dé abajo un acceso para fijar los días y lo que se puede ver.",
+  "access.none": "No se dio ningún acceso: este auditor no ve nada.",
+  "access.noneWayOut": "Dé abajo un acceso, con sus días y lo que se puede ver.",
   "access.give": "Dar acceso",
-  "access.note": "Sustituye al anterior, que queda registrado.",
+  "access.note":
+    "Sustituye al anterior, que queda registrado. Quien pasa a ser solo auditor ve toda la " +
+    "empresa durante {days} días si no se le da otra cosa; los auditores de antes de esta regla " +
+    "tuvieron {days} días desde la actualización del servicio.",
   "access.outside": "Viene de fuera de la empresa: hace falta un último día",
   "access.from": "Primer día",
   "access.until": "Último día",
