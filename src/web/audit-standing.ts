@@ -6,6 +6,18 @@ export interface AuditStanding {
   scope?: string | undefined;
   /** Last day, where there is one. */
   untilOn?: string | undefined;
+  /** Days until the last one, which has none left; undefined where none is the last. */
+  daysLeft?: number | undefined;
+  /** What the scope is, for people. */
+  within?: AuditWithin | undefined;
   /** Why nothing can be done now, in a sentence for the auditor. */
   refusal?: string | undefined;
+}
+
+/** With nothing in it, the whole firm. */
+export interface AuditWithin {
+  period: { from: string; to: string } | null;
+  /** Codes of product models. */
+  models: readonly string[];
+  siteCount: number;
 }

@@ -1,7 +1,8 @@
 // What limits an auditor at a moment: looked up with the session, judged at each request, since an
 // access ends by the clock and not by anything that anybody does.
+import { daysBetween } from "../../domain/dates/plain-date.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
-import type { AuditStanding } from "../../web/audit-standing.ts";
+import type { AuditStanding, AuditWithin } from "../../web/audit-standing.ts";
 
 /** Of somebody who is an auditor and nothing else, as far as requests are held against it. */
 export interface AccessLimits {
@@ -20,6 +21,7 @@ export interface GivenAccess {
   fromOn: string;
   untilOn: string | null;
   withdrawnAt: Date | null;
+  within: AuditWithin;
 }
 
 export function standingOf(limits: AccessLimits | undefined, now: Date): AuditStanding {
@@ -28,6 +30,10 @@ export function standingOf(limits: AccessLimits | undefined, now: Date): AuditSt
   return {
     ...{ auditorId, untilOn: access?.untilOn ?? undefined, refusal: refusalOf(limits, now) },
     scope: access?.isScoped ? access.id : undefined,
+    within: access?.within,
+    daysLeft: access?.untilOn
+      ? daysBetween(localDay(now.toISOString(), limits.firm.timeZone), access.untilOn)
+      : undefined,
   };
 }
 

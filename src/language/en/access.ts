@@ -34,5 +34,15 @@ export const access = {
   "access.notAuditor": "This person is not an auditor alone.",
   "access.notAuditorWayOut":
     "An access limits who is an auditor and nothing else; an owner can change the roles.",
+  "access.line": "Audit access until {day}: {scope}.",
+  "access.lineEnding":
+    "Audit access until {day}, {days, plural, =0 {its last day} one {# day after today} other " +
+    "{# days after today}}: {scope}.",
+  "access.lineNoEnd": "Audit access without a last day: {scope}.",
+  "access.lineWholeFirm": "the whole firm",
+  "access.lineModels":
+    "{count, plural, one {product model {models}} other {product models {models}}}",
+  "access.lineModelCount": "{count} product models",
+  "access.lineSites": "{count, plural, one {# site} other {# sites}}",
   "access.link": "Audit access",
 } as const;

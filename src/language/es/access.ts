@@ -36,5 +36,15 @@ export const access: Translation<typeof import("../en/access.ts").access> = {
   "access.notAuditor": "Esta persona no es solo auditor.",
   "access.notAuditorWayOut":
     "Un acceso limita a quien es auditor y nada más; un propietario puede cambiar los papeles.",
+  "access.line": "Acceso de auditoría hasta el {day}: {scope}.",
+  "access.lineEnding":
+    "Acceso de auditoría hasta el {day}, {days, plural, =0 {hoy es el último día} one {# día " +
+    "después de hoy} other {# días después de hoy}}: {scope}.",
+  "access.lineNoEnd": "Acceso de auditoría sin último día: {scope}.",
+  "access.lineWholeFirm": "toda la empresa",
+  "access.lineModels":
+    "{count, plural, one {modelo de producto {models}} other {modelos de producto {models}}}",
+  "access.lineModelCount": "{count} modelos de producto",
+  "access.lineSites": "{count, plural, one {# instalación} other {# instalaciones}}",
   "access.link": "Acceso de auditoría",
 };
