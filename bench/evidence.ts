@@ -18,7 +18,7 @@ import { migrate } from "../src/db/migrate.ts";
 import { prepareEmbedded } from "../src/db/roles.ts";
 import { inFirm } from "../src/db/scope.ts";
 import { foundFirm } from "../src/features/firms/store.ts";
-import { addPerson } from "../src/features/people/store.ts";
+import { addPerson } from "../src/features/people/add-person.ts";
 import { addJobRows } from "../tests/support/rows.ts";
 import type { EvidenceStep, StepFigures } from "./evidence-step.ts";
 import { row } from "./row.ts";

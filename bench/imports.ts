@@ -14,7 +14,7 @@ import { startCluster } from "../src/db/embedded/cluster.ts";
 import { migrate } from "../src/db/migrate.ts";
 import { prepareEmbedded } from "../src/db/roles.ts";
 import { foundFirm } from "../src/features/firms/store.ts";
-import { addPerson } from "../src/features/people/store.ts";
+import { addPerson } from "../src/features/people/add-person.ts";
 import { addProductModel } from "../src/features/product-models/store.ts";
 import type { KindOrder } from "./imports-kind.ts";
 import { headerOf, KINDS, writeTable } from "./imports-tables.ts";

@@ -11,7 +11,7 @@ import { startCluster } from "../src/db/embedded/cluster.ts";
 import { migrate } from "../src/db/migrate.ts";
 import { prepareEmbedded } from "../src/db/roles.ts";
 import { inFirm } from "../src/db/scope.ts";
-import { addPerson } from "../src/features/people/store.ts";
+import { addPerson } from "../src/features/people/add-person.ts";
 import { hashPassword } from "../src/features/session/password.ts";
 import { chanceOf } from "../tests/support/chance.ts";
 import { type Child, startChild } from "./child.ts";

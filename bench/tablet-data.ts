@@ -4,7 +4,7 @@ import { uuidv7 } from "uuidv7";
 import type { Database } from "../src/db/client.ts";
 import { type FirmTransaction, inFirm } from "../src/db/scope.ts";
 import { foundFirm } from "../src/features/firms/store.ts";
-import { addPerson } from "../src/features/people/store.ts";
+import { addPerson } from "../src/features/people/add-person.ts";
 import { hashPassword } from "../src/features/session/password.ts";
 
 export const ITEMS = 150;

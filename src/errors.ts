@@ -64,7 +64,7 @@ export const PROBLEMS = {
   },
   "access-ended": {
     status: 403,
-    title: "Your access is limited to certain days",
+    title: "You have no access at present",
     wayOut: "Ask whom the problem names; an owner or manager of the firm can give a new access.",
   },
   "cross-site": {

@@ -3,7 +3,7 @@ import { parseArgs } from "node:util";
 import { z } from "zod";
 import { isTimeZone } from "../domain/dates/zone-time.ts";
 import { foundFirm } from "../features/firms/store.ts";
-import { addPerson } from "../features/people/store.ts";
+import { addPerson } from "../features/people/add-person.ts";
 import { copyAllStarters } from "../features/plans/copy-starter.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { withDatabase } from "./database.ts";

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { inFirm } from "../db/scope.ts";
 import { readFirm } from "../features/firms/store.ts";
-import { addPerson } from "../features/people/store.ts";
+import { addPerson } from "../features/people/add-person.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { ROLES } from "../web/roles.ts";
 import { withDatabase } from "./database.ts";

@@ -4,14 +4,25 @@
 // with.
 import { AsyncLocalStorage } from "node:async_hooks";
 
-const scopes = new AsyncLocalStorage<string | undefined>();
+interface Within {
+  accessId: string | undefined;
+  auditorId: string | undefined;
+}
+
+const scopes = new AsyncLocalStorage<Within>();
 
 /** Id of the access whose scope holds here; undefined where nothing is left out. */
-export const auditScope = (): string | undefined => scopes.getStore();
+export const auditScope = (): string | undefined => scopes.getStore()?.accessId;
 
-/** Runs `work`, and all that it begins, within that scope. */
-export const withinAudit = <T>(accessId: string | undefined, work: () => T): T =>
-  scopes.run(accessId, work);
+/** Who reads here as an auditor and nothing else: the database looks up what they may see. */
+export const auditorHere = (): string | undefined => scopes.getStore()?.auditorId;
+
+/** Runs `work`, and all that it begins, within that scope, or within whatever the auditor's is. */
+export const withinAudit = <T>(
+  accessId: string | undefined,
+  work: () => T,
+  auditorId?: string,
+): T => scopes.run({ accessId, auditorId }, work);
 
 /**
  * The same pieces, each fetched within the scope that holds now: what leaves as a stream is fetched

@@ -2,7 +2,7 @@
 // security reads it, so a query that forgets its firm finds nothing rather than everything. What an
 // auditor's scope leaves out is kept from every query in the same way.
 import type pg from "pg";
-import { auditScope } from "./audit-scope.ts";
+import { auditorHere, auditScope } from "./audit-scope.ts";
 import type { Database } from "./client.ts";
 import type { Prisma } from "./generated/client.ts";
 
@@ -17,16 +17,10 @@ export async function inFirm<T>(
   work: (tx: FirmTransaction) => Promise<T>,
   timeoutMs = TRANSACTION_MS,
 ): Promise<T> {
-  const scope = auditScope();
+  const { text, values } = openingOf(firmId);
   return db.prisma.$transaction(
     async (tx) => {
-      if (scope === undefined)
-        await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true)`;
-      else {
-        await tx.$executeRaw`SELECT set_config('app.firm_id', ${firmId}, true),
-          set_config('app.audit_scope', ${scope}, true),
-          set_config('max_parallel_workers_per_gather', '0', true)`;
-      }
+      await tx.$executeRawUnsafe(text, ...values);
       // Defined, not assigned: an assignment would go to the client that all of them share.
       return work(Object.create(tx, { firmId: { value: firmId } }) as FirmTransaction);
     },
@@ -82,7 +76,7 @@ export async function inFirmPipelined<T>(
   firmId: string,
   work: (pipeline: FirmPipeline) => Promise<T>,
 ): Promise<T> {
-  const scope = auditScope();
+  const first = openingOf(firmId);
   const client = await db.pool.connect();
   // A connection that dies under way tells its queries, and whoever listens, or ends the process.
   client.on("error", ignore);
@@ -90,7 +84,7 @@ export async function inFirmPipelined<T>(
   let committed = false;
   const faults: unknown[] = [];
   const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
-    const opening = started ? [] : [{ text: "BEGIN" }, setFirm(firmId, scope)];
+    const opening: Statement[] = started ? [] : [{ text: "BEGIN" }, first];
     started = true;
     const all = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
     const batch = db.keepsPrepared ? all : all.map(({ name: _, ...unnamed }) => unnamed);
@@ -130,19 +124,22 @@ const ignore = (): void => undefined;
 const isAftermath = (error: unknown): boolean =>
   error instanceof Error && "code" in error && error.code === "25P02";
 
-const setFirm = (firmId: string, scope: string | undefined): Statement =>
-  scope === undefined
-    ? {
-        name: "set_firm",
-        text: "SELECT set_config('app.firm_id', $1, true)",
-        values: [firmId],
-      }
-    : {
-        name: "set_firm_and_scope",
-        text: `SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true),
-          set_config('max_parallel_workers_per_gather', '0', true)`,
-        values: [firmId, scope],
-      };
+/** Sets the firm, and what an auditor reads within. */
+function openingOf(firmId: string): Required<Statement> {
+  const auditorId = auditorHere();
+  if (auditorId !== undefined) {
+    const text = "SELECT read_as_auditor($1::uuid, $2::uuid)";
+    return { name: "read_as_auditor", text, values: [firmId, auditorId] };
+  }
+  const scope = auditScope();
+  if (scope === undefined) {
+    const text = "SELECT set_config('app.firm_id', $1, true)";
+    return { name: "set_firm", text, values: [firmId] };
+  }
+  const text = `SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true),
+    set_config('max_parallel_workers_per_gather', '0', true)`;
+  return { name: "set_firm_and_scope", text, values: [firmId, scope] };
+}
 
 /**
  * All answers are awaited, so that none is left unread on the connection; the first failure is

@@ -3,7 +3,7 @@ import type { FirmTransaction } from "../db/scope.ts";
 import { putMembers } from "../features/crews/put-members.ts";
 import { addCrew } from "../features/crews/store.ts";
 import { foundFirm } from "../features/firms/store.ts";
-import { addPerson } from "../features/people/store.ts";
+import { addPerson } from "../features/people/add-person.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { todayOf } from "./calendar.ts";
 import { type Firm, find } from "./scene.ts";
@@ -17,16 +17,20 @@ export async function loadFirm(
 ): Promise<Firm> {
   const passwordHash = await hashPassword(password);
   const { firmId, result } = await foundFirm(db, FIRM, async (tx) => {
-    const people = await loadPeople(tx, passwordHash);
+    const people = await loadPeople(tx, passwordHash, now);
     return { people, crewIds: await loadCrews(tx, people, now) };
   });
   return { db, dataFolder, firmId, now, today: todayOf(now, FIRM.timeZone), ...result };
 }
 
-async function loadPeople(tx: FirmTransaction, passwordHash: string): Promise<Firm["people"]> {
+async function loadPeople(
+  tx: FirmTransaction,
+  passwordHash: string,
+  now: Date,
+): Promise<Firm["people"]> {
   const people = new Map();
   for (const { key, ...person } of PEOPLE) {
-    const { id } = await addPerson(tx, { ...person, passwordHash });
+    const { id } = await addPerson(tx, { ...person, passwordHash }, { now });
     people.set(key, { ...person, id });
   }
   return people;

@@ -7,7 +7,7 @@ import { buildApp } from "../app.ts";
 import { readConfig } from "../config.ts";
 import { openDatabase } from "../db/open.ts";
 import { foundFirm } from "../features/firms/store.ts";
-import { addPerson } from "../features/people/store.ts";
+import { addPerson } from "../features/people/add-person.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { readSecrets } from "../secrets.ts";
 import type { Account } from "./cast.ts";

@@ -8,7 +8,8 @@ import type {
 import type { ZodTypeProvider } from "fastify-type-provider-zod";
 import type { Config } from "../config.ts";
 import type { Database } from "../db/client.ts";
-import type { AuditStanding, SessionSubject } from "./session.ts";
+import type { AuditStanding } from "./audit-standing.ts";
+import type { SessionSubject } from "./session.ts";
 
 export type App = FastifyInstance<
   RawServerDefault,

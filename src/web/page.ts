@@ -6,6 +6,7 @@ import type { FastifyReply, FastifyRequest } from "fastify";
 import type { MessageKey } from "../language/catalogue.ts";
 import { say } from "../language/say.ts";
 import { retell } from "../language/sentences/retell.ts";
+import { auditLine } from "./audit-line.ts";
 import type { App } from "./feature.ts";
 import { acceptForms } from "./forms.ts";
 import { readLanguage } from "./language.ts";
@@ -68,6 +69,7 @@ export function sendPage(
     ...data,
     path,
     extraLinks: request.extraLinks,
+    auditLine: session?.audit && auditLine(session.audit, language),
     menu: session ? menuOf(request, path) : undefined,
     person: session
       ? {

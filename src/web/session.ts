@@ -8,6 +8,7 @@ import { z } from "zod";
 import { inSameScope, withinAudit } from "../db/audit-scope.ts";
 import { Problem } from "../errors.ts";
 import { LANGUAGES, type Language } from "../language/languages.ts";
+import type { AuditStanding } from "./audit-standing.ts";
 import { ROLES } from "./roles.ts";
 
 const CLAIMS = z.object({
@@ -37,17 +38,8 @@ export interface SignedIn {
   via: "cookie" | "bearer";
   /** A program with a key: it may do what these scopes open, and nothing by its roles. */
   scopes?: readonly string[];
-  /** An auditor whose access has limits: what they are now. */
+  /** What limits an auditor now. */
   audit?: AuditStanding | undefined;
-}
-
-export interface AuditStanding {
-  /** Id of the access to read within; undefined where it is to the whole firm. */
-  scope?: string | undefined;
-  /** Last day, where there is one. */
-  untilOn?: string | undefined;
-  /** Why nothing can be done now, in a sentence for the auditor. */
-  refusal?: string | undefined;
 }
 
 export interface SessionTokens {
@@ -124,11 +116,11 @@ export async function registerSession(
  */
 function readWithinScope(app: FastifyInstance): void {
   const within = (request: FastifyRequest, _reply: FastifyReply, done: () => void) =>
-    withinAudit(request.session?.audit?.scope, done);
+    withinAudit(request.session?.audit?.scope, done, request.session?.audit?.auditorId);
   app.addHook("onRequest", within);
   app.addHook("preValidation", within);
   app.addHook("onSend", async (request, _reply, payload) => {
-    if (request.session?.audit?.scope === undefined || !(payload instanceof Readable)) {
+    if (request.session?.audit?.auditorId === undefined || !(payload instanceof Readable)) {
       return payload;
     }
     return Readable.from(inSameScope(payload), { objectMode: false });

@@ -26,7 +26,7 @@ test("a manager gives an access and withdraws it on its page, at 320 px too", as
   const options = { role: "manager", viewport: { width: 320, height: 800 } };
   const page = await signedInPage(browser, baseUrl, path, options);
   const faults = consoleFaults(page);
-  await page.getByText("No access was given").waitFor();
+  await page.getByRole("region", { name: "Access now" }).getByText("The whole firm").waitFor();
   await page.getByLabel("Jobs closed or visited from").fill("2026-01-01");
   await page.getByLabel("Jobs closed or visited to").fill("2026-06-30");
   await page.getByRole("button", { name: "Give this access" }).click();
@@ -34,7 +34,10 @@ test("a manager gives an access and withdraws it on its page, at 320 px too", as
   expect(await accessibilityFaults(page)).toEqual([]);
   expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(320);
   await page.getByRole("button", { name: "Withdraw it now" }).click();
-  await page.getByText("Withdrawn by manager person").waitFor();
+  await page
+    .getByRole("region", { name: "Access now" })
+    .getByText("Withdrawn by manager person")
+    .waitFor();
   for (const other of ["/audits", "/audit-looks"]) {
     await page.goto(`${baseUrl}${other}`);
     expect(await accessibilityFaults(page), other).toEqual([]);
@@ -64,6 +67,45 @@ test("an invited auditor has thirty days from the start, and the page to say wha
   const { items } = (await as("manager").get(`/api/v1${reply.headers.location}`)).body;
   const days = (Date.parse(items[0].until) - Date.parse(items[0].from)) / 86_400_000;
   expect([items.length, items[0].outside, days]).toEqual([1, true, 30]);
+});
+
+test("the days of an auditor are asked for where that role is ticked alone", async () => {
+  const page = await signedInPage(browser, baseUrl, "/people", { role: "owner" });
+  const faults = consoleFaults(page);
+  const form = page.getByRole("region", { name: "Invite a person" });
+  const day = form.getByLabel("Last day that the auditor sees the firm");
+  expect(await day.isVisible()).toBe(false);
+  await form.getByLabel("auditor", { exact: true }).check();
+  await form.getByLabel("office").check();
+  expect(await day.isVisible()).toBe(false);
+  await form.getByLabel("office").uncheck();
+  expect(await day.isVisible()).toBe(true);
+  expect(await accessibilityFaults(page)).toEqual([]);
+  const usual = await day.inputValue();
+  const wanted = new Date(Date.parse(usual) - 10 * 86_400_000).toISOString().slice(0, 10);
+  await day.fill(wanted);
+  await form.getByLabel("Name").fill("Io Vale");
+  await form.getByLabel("E-mail address").fill("io@audit.example");
+  await form.getByRole("button").click();
+  await page.waitForURL("**/audit-access");
+  const id = page.url().split("/").at(-2);
+  const { items } = (await as("owner").get(`/api/v1/people/${id}/audit-access`)).body;
+  expect(items.map(({ until }: { until: string }) => until)).toEqual([wanted]);
+  expect(faults).toEqual([]);
+  await page.context().close();
+});
+
+test("a day that cannot be is said at its field", async () => {
+  const fields = { name: "Una Vale", email: "una@audit.example", auditUntil: "2020-01-01" };
+  const send = (roles: string[]) =>
+    as("owner")
+      .post("/people")
+      .type("form")
+      .send({ ...fields, roles });
+  const refused = await send(["auditor"]);
+  expect(refused.status).toBe(422);
+  expect(refused.text).toContain("is before the first");
+  expect((await send(["auditor", "office"])).headers.location).toBe("/people");
 });
 
 /** What an auditor may send: a finding, a sample and its looks, evidence asked for. */

@@ -30,7 +30,7 @@ beforeAll(async () => {
 afterAll(() => service.stop());
 
 const listed = async (query = "") => {
-  const reply = await as("auditor").get(`/api/v1/concessions?${query}`);
+  const reply = await as("manager").get(`/api/v1/concessions?${query}`);
   expect(reply.status, reply.text).toBe(200);
   return reply.body as { items: { reason: string; state: string }[]; next: string | null };
 };
@@ -46,7 +46,7 @@ describe("the register of concessions", () => {
     const { items } = await listed(`state=${state}`);
     expect(items.map(({ reason }) => reason)).toEqual(expected);
     expect(items.map((one) => one.state)).toEqual(expected.map(() => state));
-    const csv = await as("auditor").get(`/api/v1/exports/concessions.csv?state=${state}`);
+    const csv = await as("manager").get(`/api/v1/exports/concessions.csv?state=${state}`);
     const lines = csv.text.trim().split("\r\n").slice(1);
     expect(lines).toHaveLength(expected.length);
     for (const reason of expected) expect(csv.text).toContain(reason);

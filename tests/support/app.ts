@@ -3,7 +3,7 @@ import supertest from "supertest";
 import { buildApp } from "../../src/app.ts";
 import { readConfig } from "../../src/config.ts";
 import { foundFirm } from "../../src/features/firms/store.ts";
-import { addPerson } from "../../src/features/people/store.ts";
+import { addPerson } from "../../src/features/people/add-person.ts";
 import type { App } from "../../src/web/feature.ts";
 import { ROLES, type Role } from "../../src/web/roles.ts";
 import { type TestDatabase, testDatabase } from "./database.ts";
@@ -50,7 +50,8 @@ export async function startService(options: ServiceOptions = {}): Promise<TestSe
   await app.ready();
   const anonymous = supertest(app.server);
   const passwordHash = await quickHash();
-  const addFirm = (name: string) => addTestFirm(database, anonymous, name, passwordHash);
+  const now = options.now ?? (() => new Date());
+  const addFirm = (name: string) => addTestFirm(database, anonymous, name, passwordHash, now());
   const firm = options.firm ?? (await addFirm("alder"));
   const as = (person: { token: string }): Client => clientWith(app, person.token);
   const stop = async (): Promise<void> => {
@@ -69,15 +70,15 @@ export async function addTestFirm(
   anonymous: ReturnType<typeof supertest>,
   name: string,
   passwordHash: string,
+  now: Date = new Date(),
 ): Promise<TestFirm> {
   const firm = { name, timeZone: "Europe/London", unitSystem: "metric" as const };
   const { firmId, result } = await foundFirm(database.db, firm, async (tx) => {
     const rows = [];
     for (const role of ROLES) {
       const email = `${role}@${name}.example`;
-      rows.push(
-        await addPerson(tx, { email, name: `${role} person`, roles: [role], passwordHash }),
-      );
+      const person = { email, name: `${role} person`, roles: [role], passwordHash };
+      rows.push(await addPerson(tx, person, { now }));
     }
     return rows;
   });

@@ -10,6 +10,7 @@ import { DAYS_MOST, DAYS_USUAL, type NewAccess } from "./schemas.ts";
 import {
   type AccessRow,
   addAccess,
+  giverFor,
   isOnlyAuditor,
   listAccesses,
   modelsNamed,
@@ -36,7 +37,7 @@ export async function giveAccess(
   }
   const { outside, until = null, scope } = asked;
   const from = asked.from ?? (await todayOfFirm(tx, now));
-  refuseDays({ outside, from, until });
+  refuseDays({ outside, from, until }, "/body/until");
   await refuseUnknown(tx, scope);
   await withdrawAccess(tx, personId, { withdrawnById: givenById, withdrawnAt: now });
   await addAccess(tx, {
@@ -50,24 +51,47 @@ export async function giveAccess(
   return row as AccessRow;
 }
 
-/** Whoever is invited as an auditor comes from outside until somebody says otherwise. */
-export async function giveUsualAccess(
-  tx: FirmTransaction,
-  personId: string,
-  giver: Giver,
-): Promise<void> {
-  const until = addPeriod(await todayOfFirm(tx, giver.now), { days: DAYS_USUAL });
-  await giveAccess(tx, personId, { outside: true, until, scope: {} }, giver);
+/** When somebody begins to be an auditor, and until when they are to see something. */
+export interface Beginning {
+  now: Date;
+  /** Last day; after the usual number of days where none is given. */
+  until?: string | undefined;
 }
 
-function refuseDays({ outside, from, until }: Days): void {
+/**
+ * Whoever becomes an auditor and nothing else sees the whole firm for some days, in the same
+ * transaction, unless an access stands from before. They come from outside until somebody says
+ * otherwise.
+ */
+export async function beginAuditing(
+  tx: FirmTransaction,
+  { id, roles }: { id: string; roles: readonly string[] },
+  { now, until }: Beginning,
+): Promise<void> {
+  if (!isOnlyAuditor(roles)) {
+    if (until === undefined) return;
+    throw invalid("/body/auditUntil", "is for an auditor alone");
+  }
+  const today = await todayOfFirm(tx, now);
+  const [before] = await listAccesses(tx, id, 1);
+  if (before && stands(before, today)) return;
+  const last = until ?? addPeriod(today, { days: DAYS_USUAL });
+  refuseDays({ outside: true, from: today, until: last }, "/body/auditUntil");
+  const asked = { outside: true, until: last, scope: {} };
+  await giveAccess(tx, id, asked, { personId: await giverFor(tx, id), now });
+}
+
+const stands = ({ withdrawnAt, untilOn }: AccessRow, today: string): boolean =>
+  withdrawnAt === null && (untilOn === null || untilOn.toISOString().slice(0, 10) >= today);
+
+function refuseDays({ outside, from, until }: Days, at: "/body/until" | "/body/auditUntil"): void {
   if (until === null) {
-    if (outside) throw invalid("/body/until", "An auditor from outside needs a last day.");
+    if (outside) throw invalid(at, "An auditor from outside needs a last day.");
     return;
   }
-  if (until < from) throw invalid("/body/until", "is before the first");
+  if (until < from) throw invalid(at, "is before the first");
   if (daysBetween(from, until) > DAYS_MOST) {
-    throw invalid("/body/until", `must be at most ${DAYS_MOST} days after the first`);
+    throw invalid(at, `must be at most ${DAYS_MOST} days after the first`);
   }
 }
 

@@ -86,7 +86,7 @@ export const auditAccessPages: Feature = async (app, { db, liveness, now }) => {
     const values: FormBody = typed ?? usual;
     return sendPage(request, reply, "audit-access", {
       title: say(language, "access.title", { name: found.person.name }),
-      ...{ id, problems, typed: values, latest, earlier: shown.slice(1) },
+      ...{ id, problems, typed: values, latest, earlier: shown.slice(1), daysUsual: DAYS_USUAL },
       isAuditor: isOnlyAuditor(found.person.roles),
       models: found.models.map(({ id: value, code, name }) => ({
         ...{ value, text: `${code} ${name}`, ticked: listOf(values.models).includes(value) },

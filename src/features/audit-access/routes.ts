@@ -6,7 +6,7 @@ import { noBody, problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { findPerson } from "../people/store.ts";
 import { endAccess, giveAccess } from "./give-access.ts";
-import { AuditAccess, AuditAccessList, NewAccess } from "./schemas.ts";
+import { AuditAccess, AuditAccessList, DAYS_USUAL, NewAccess } from "./schemas.ts";
 import { type AccessRow, listAccesses } from "./store.ts";
 
 const TAGS = ["People"];
@@ -19,8 +19,9 @@ export const auditAccessRoutes: Feature = async (app, { db, liveness, now }) => 
       operationId: "listAuditAccess",
       summary: "See what an auditor may look at, and what they might before",
       description:
-        "The latest first, 100 at most; the one that is not withdrawn counts. An auditor to whom " +
-        "none was ever given sees the whole firm.",
+        "The latest first, 100 at most; the one that is not withdrawn counts. Whoever becomes an " +
+        `auditor alone has the whole firm for ${DAYS_USUAL} days; without any access an auditor ` +
+        "sees nothing.",
       tags: TAGS,
       params: IdParams,
       response: { 200: AuditAccessList, ...problems(401, 403, 404, 422) },

@@ -1,35 +1,54 @@
 // What limits an auditor at a moment: looked up with the session, judged at each request, since an
 // access ends by the clock and not by anything that anybody does.
+import { daysBetween } from "../../domain/dates/plain-date.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
-import type { AuditStanding } from "../../web/session.ts";
+import type { AuditStanding, AuditWithin } from "../../web/audit-standing.ts";
 
-/** The latest access of an auditor, as far as requests are held against it. */
+/** Of somebody who is an auditor and nothing else, as far as requests are held against it. */
 export interface AccessLimits {
-  accessId: string;
+  personId: string;
+  /** The latest that was given; undefined where none ever was, and then nothing is seen. */
+  access: GivenAccess | undefined;
+  /** Whom to ask: who gave it, or withdrew it, or an owner. */
+  contact: { name: string; email: string };
+  firm: { name: string; timeZone: string };
+}
+
+export interface GivenAccess {
+  id: string;
   isScoped: boolean;
   /** First and last day, by the firm's calendar. */
   fromOn: string;
   untilOn: string | null;
   withdrawnAt: Date | null;
-  /** Whom to ask: who gave it, or withdrew it. */
-  contact: { name: string; email: string };
-  firm: { name: string; timeZone: string };
+  within: AuditWithin;
 }
 
 export function standingOf(limits: AccessLimits | undefined, now: Date): AuditStanding {
   if (!limits) return {};
-  const { accessId, isScoped, untilOn } = limits;
-  const refusal = refusalOf(limits, now);
+  const { personId: auditorId, access } = limits;
   return {
-    ...{ untilOn: untilOn ?? undefined, refusal },
-    scope: isScoped ? accessId : undefined,
+    ...{ auditorId, untilOn: access?.untilOn ?? undefined, refusal: refusalOf(limits, now) },
+    scope: access?.isScoped ? access.id : undefined,
+    within: access?.within,
+    daysLeft: access?.untilOn
+      ? daysBetween(localDay(now.toISOString(), limits.firm.timeZone), access.untilOn)
+      : undefined,
   };
 }
 
+/** Why the person cannot sign in now. To whom nothing was given may, and is told whom to ask. */
+export const refusedToSignIn = (limits: AccessLimits | undefined, now: Date): string | undefined =>
+  limits?.access ? refusalOf(limits, now) : undefined;
+
 function refusalOf(limits: AccessLimits, now: Date): string | undefined {
-  const { fromOn, untilOn, withdrawnAt, contact, firm } = limits;
+  const { access, contact, firm } = limits;
   const day = (moment: Date) => localDay(moment.toISOString(), firm.timeZone);
   const whom = `${contact.name} (${contact.email})`;
+  if (!access) {
+    return `No access to ${firm.name} was given to you. Ask ${whom} for one.`;
+  }
+  const { fromOn, untilOn, withdrawnAt } = access;
   if (withdrawnAt !== null) {
     const on = day(withdrawnAt);
     return `Your access to ${firm.name} was withdrawn on ${on}. Ask ${whom} for a new one.`;

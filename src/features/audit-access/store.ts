@@ -1,6 +1,5 @@
 import { uuidv7 } from "uuidv7";
 import type { FirmTransaction } from "../../db/scope.ts";
-import type { AccessLimits } from "./standing.ts";
 
 export interface AccessFields {
   personId: string;
@@ -53,24 +52,13 @@ export async function findAccess(tx: FirmTransaction, id: string) {
   return tx.auditAccess.findUnique({ where: { firmId_id: { firmId: tx.firmId, id } } });
 }
 
-/** The limits of an auditor who is nothing else; undefined where there never were any. */
-export async function limitsOf(
-  tx: FirmTransaction,
-  { id, roles }: { id: string; roles: readonly string[] },
-): Promise<AccessLimits | undefined> {
-  if (!isOnlyAuditor(roles)) return undefined;
-  const [row] = await listAccesses(tx, id, 1);
-  if (!row) return undefined;
-  const firm = await tx.firm.findUniqueOrThrow({
-    where: { id: tx.firmId },
-    select: { name: true, timeZone: true },
-  });
-  return {
-    ...{ accessId: row.id, firm, withdrawnAt: row.withdrawnAt, isScoped: isScoped(row) },
-    fromOn: day(row.fromOn),
-    untilOn: row.untilOn && day(row.untilOn),
-    contact: row.withdrawnBy ?? row.givenBy,
-  };
+/** Who gives what the firm's custom gives: whoever is at work here, or an owner. */
+export async function giverFor(tx: FirmTransaction, personId: string): Promise<string> {
+  const [found] = await tx.$queryRaw<{ id: string }[]>`
+    SELECT coalesce(nullif(current_setting('app.person_id', true), '')::uuid,
+      (SELECT id FROM person WHERE firm_id = ${tx.firmId}::uuid AND active
+       AND 'owner' = ANY (roles) ORDER BY id LIMIT 1), ${personId}::uuid) AS id`;
+  return found?.id ?? personId;
 }
 
 export const isOnlyAuditor = (roles: readonly string[]): boolean =>
@@ -78,8 +66,6 @@ export const isOnlyAuditor = (roles: readonly string[]): boolean =>
 
 export const isScoped = (row: Pick<AccessFields, "periodFrom" | "modelIds" | "siteIds">): boolean =>
   row.periodFrom !== null || row.modelIds.length > 0 || row.siteIds.length > 0;
-
-const day = (date: Date): string => date.toISOString().slice(0, 10);
 
 /** Of these models those that the firm has, by name. */
 export async function modelsNamed(tx: FirmTransaction, ids: readonly string[]) {

@@ -34,7 +34,8 @@ const DOORS: Readonly<Record<ChangeKind, Door>> = {
     if (!(await editUnit(tx, id, version, fields))) throw editedMeanwhile();
   },
   instrument: (tx, { id, version, fields }) => changeInstrument(tx, id, version, fields),
-  person: (tx, { id, version, fields }) => editPersonSafely(tx, id, version, fields),
+  person: (tx, { id, version, fields }, now) =>
+    editPersonSafely(tx, id, { version, ...fields }, now),
 };
 
 export async function putBack(tx: FirmTransaction, what: PutBack, now: Date): Promise<void> {

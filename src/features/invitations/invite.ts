@@ -8,7 +8,8 @@ import { readFirm } from "../firms/store.ts";
 import { mailHost } from "../mail/post.ts";
 import { queueMail } from "../mail/store.ts";
 import { mailTemplate } from "../mail/template.ts";
-import { addPersonUnlessTaken, findPerson } from "../people/store.ts";
+import { addPersonUnlessTaken } from "../people/add-person.ts";
+import { findPerson } from "../people/store.ts";
 import { addInvitation, findInvitation, revokeInvitations } from "./store.ts";
 
 const LIFE_MS = 7 * 24 * 3_600_000;
@@ -22,12 +23,21 @@ interface Ground {
   personId: string;
 }
 
+interface Invited {
+  name: string;
+  email: string;
+  roles: Role[];
+  /** Last day of an auditor. */
+  auditUntil?: string | undefined;
+}
+
 export async function inviteNew(
   tx: FirmTransaction,
-  person: { name: string; email: string; roles: Role[] },
+  { auditUntil, ...person }: Invited,
   ground: Ground,
 ): Promise<string> {
-  const row = await addPersonUnlessTaken(tx, { ...person, passwordHash: null });
+  const beginning = { now: ground.now, until: auditUntil };
+  const row = await addPersonUnlessTaken(tx, { ...person, passwordHash: null }, beginning);
   if (!row) {
     throw new Problem("conflict", "Somebody signs in with this address already.", {
       errors: [{ pointer: "/body/email", detail: "is somebody's already" }],

@@ -1,6 +1,7 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
+import { beginAuditing } from "../audit-access/give-access.ts";
 import { revokeAllSessions } from "../session/store.ts";
 import { editPerson, findPerson, lockActiveOwners, type PersonChange } from "./store.ts";
 
@@ -8,8 +9,8 @@ import { editPerson, findPerson, lockActiveOwners, type PersonChange } from "./s
 export async function editPersonSafely(
   tx: FirmTransaction,
   id: string,
-  version: number,
-  change: PersonChange,
+  { version, ...change }: PersonChange & { version: number },
+  now: Date,
 ) {
   const owners = await lockActiveOwners(tx);
   const before = await findPerson(tx, id);
@@ -26,6 +27,8 @@ export async function editPersonSafely(
   const row = await editPerson(tx, id, version, change);
   if (!row) throw editedMeanwhile();
   if (active !== before.active || !sameRoles(roles, before.roles)) await revokeAllSessions(tx, id);
+  // What stands from before stays: an access is not given anew by any other edit.
+  if (!sameRoles(roles, before.roles)) await beginAuditing(tx, row, { now });
   return row;
 }
 

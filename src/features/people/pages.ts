@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
-import { inFirm } from "../../db/scope.ts";
+import { inFirm, inFirmAs } from "../../db/scope.ts";
+import { addPeriod } from "../../domain/dates/period.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import {
@@ -14,7 +15,9 @@ import {
 import { sendPage } from "../../web/page.ts";
 import { ROLES } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
-import { giveUsualAccess } from "../audit-access/give-access.ts";
+import { DAYS_USUAL } from "../audit-access/schemas.ts";
+import { isOnlyAuditor } from "../audit-access/store.ts";
+import { todayOfFirm } from "../firms/today.ts";
 import { inviteNew } from "../invitations/invite.ts";
 import { invitedPeople } from "../invitations/store.ts";
 import { setTwoStepRoles, twoStepRoles } from "../two-step/store.ts";
@@ -36,17 +39,17 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
     schema: { operationId: "inviteForm", hide: true, body: FormFields },
     handler: async (request, reply) => {
       const typed = request.body;
-      const read = readForm(Invited, { ...typed, roles: listOf(typed.roles) });
+      const roles = listOf(typed.roles);
+      const isAuditor = isOnlyAuditor(roles);
+      // The field is there for an auditor alone, and posted with every form.
+      const auditUntil = isAuditor ? typed.auditUntil : undefined;
+      const read = readForm(Invited, { ...typed, roles, auditUntil });
       if (!read.ok) return showList(request, reply.code(422), typed, read.problems);
       const { firmId, personId } = signedIn(request);
       try {
-        const isAuditor = read.value.roles.join() === "auditor";
-        const giver = { personId, now: now() };
-        const id = await inFirm(db, firmId, async (tx) => {
-          const invited = await inviteNew(tx, read.value, { config, ...giver });
-          if (isAuditor) await giveUsualAccess(tx, invited, giver);
-          return invited;
-        });
+        const id = await inFirmAs(db, { firmId, personId }, (tx) =>
+          inviteNew(tx, read.value, { config, personId, now: now() }),
+        );
         // What an auditor may see, and until when, is said next.
         return reply.redirect(isAuditor ? `/people/${id}/audit-access` : "/people", 303);
       } catch (error) {
@@ -77,15 +80,17 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
       gone: await listPeople(tx, { active: false, most: PEOPLE_MOST }),
       invited: await invitedPeople(tx, now()),
       wanted: await twoStepRoles(tx),
+      auditUntil: addPeriod(await todayOfFirm(tx, now()), { days: DAYS_USUAL }),
     }));
     return sendPage(request, reply, "people", {
       title: say(language, "people.title"),
-      ...{ typed, problems, gone: data.gone, isOwner: roles.includes("owner") },
+      typed: { auditUntil: data.auditUntil, ...typed },
+      ...{ problems, gone: data.gone, isOwner: roles.includes("owner") },
       mayGiveAccess: roles.some((role) => role === "owner" || role === "manager"),
       people: data.active.map((person) => ({
         ...person,
         roleNames: roleNames(person.roles, language),
-        isAuditor: person.roles.join() === "auditor",
+        isAuditor: isOnlyAuditor(person.roles),
         hasTwoStep: person.totpConfirmedAt !== null,
         isInvited: data.invited.has(person.id),
         neverIn: person.passwordHash === null,

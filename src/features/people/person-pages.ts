@@ -48,7 +48,7 @@ export const personPages: Feature = async (app, { db, config, liveness, now }) =
       let saved: string | undefined;
       try {
         saved = await inFirmAs(db, signedIn(request), async (tx) => {
-          const row = await editPersonSafely(tx, id, version, change);
+          const row = await editPersonSafely(tx, id, { version, ...change }, now());
           return changeThatMade(tx, id, row.version);
         });
       } catch (error) {

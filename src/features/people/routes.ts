@@ -9,16 +9,17 @@ import { problems } from "../../web/responses.ts";
 import type { Role } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
 import { hashPassword } from "../session/password.ts";
+import { addPersonUnlessTaken } from "./add-person.ts";
 import { editPersonSafely } from "./edit-person.ts";
 import { refuseGuessablePassword } from "./guessable-password.ts";
 import { passwordRoutes } from "./password-routes.ts";
 import { NewPerson, Person, PersonEdit, PersonPage, PersonQuery } from "./schemas.ts";
-import { addPersonUnlessTaken, findPerson, listPeople } from "./store.ts";
+import { findPerson, listPeople } from "./store.ts";
 
 const TAGS = ["People"];
 
 export const peopleRoutes: Feature = async (app, context) => {
-  const { db, liveness } = context;
+  const { db, liveness, now } = context;
   await passwordRoutes(app, context);
 
   app.get("/api/v1/people", {
@@ -47,13 +48,14 @@ export const peopleRoutes: Feature = async (app, context) => {
       response: { 201: Person, ...problems(401, 403, 409, 422) },
     },
     handler: async (request, reply) => {
-      const { password, ...fields } = request.body;
+      const { password, auditUntil, ...fields } = request.body;
       await refuseGuessablePassword(password, fields);
       const passwordHash = await hashPassword(password);
       // An Idempotency-Key is stored with a quick hash of the body: keep the password out of it.
-      request.body = fields as typeof request.body;
+      request.body = { ...fields, auditUntil } as typeof request.body;
+      const beginning = { now: now(), until: auditUntil };
       return create(db, request, reply, async (tx) => {
-        const row = await addPersonUnlessTaken(tx, { ...fields, passwordHash });
+        const row = await addPersonUnlessTaken(tx, { ...fields, passwordHash }, beginning);
         if (!row) throw addressTaken(fields.email);
         return { location: `/api/v1/people/${row.id}`, version: row.version, body: shown(row) };
       });
@@ -90,7 +92,7 @@ export const peopleRoutes: Feature = async (app, context) => {
     handler: async (request, reply) => {
       const version = matchedVersion(request);
       const row = await inFirmAs(db, signedIn(request), (tx) =>
-        editPersonSafely(tx, request.params.id, version, request.body),
+        editPersonSafely(tx, request.params.id, { version, ...request.body }, now()),
       );
       liveness.forget();
       sendETag(reply, row.version);

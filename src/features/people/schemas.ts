@@ -1,7 +1,8 @@
 import { z } from "zod";
-import { shortText } from "../../web/fields.ts";
+import { plainDate, shortText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { ROLES } from "../../web/roles.ts";
+import { DAYS_USUAL } from "../audit-access/schemas.ts";
 import { PASSWORD_LENGTH_MIN } from "./breached-passwords.ts";
 
 const roles = z
@@ -33,6 +34,12 @@ export const NewPerson = z.strictObject({
     .max(254)
     .meta({ examples: ["hanne@alder.example"] }),
   password: newPassword.describe("the first one; the person can set another after signing in"),
+  auditUntil: plainDate()
+    .optional()
+    .describe(
+      `last day that somebody who is an auditor alone sees the firm; ${DAYS_USUAL} days from ` +
+        "today where none is given",
+    ),
 });
 
 export const PersonEdit = z

@@ -9,12 +9,12 @@ export interface NewPersonRow {
   passwordHash: string | null;
 }
 
-export async function addPerson(tx: FirmTransaction, person: NewPersonRow) {
+export async function insertPerson(tx: FirmTransaction, person: NewPersonRow) {
   return tx.person.create({ data: { firmId: tx.firmId, id: uuidv7(), ...person } });
 }
 
 /** Undefined when somebody, in whichever firm, signs in with this address already. */
-export async function addPersonUnlessTaken(tx: FirmTransaction, person: NewPersonRow) {
+export async function insertPersonUnlessTaken(tx: FirmTransaction, person: NewPersonRow) {
   const [row] = await tx.person.createManyAndReturn({
     data: [{ firmId: tx.firmId, id: uuidv7(), ...person }],
     skipDuplicates: true,

@@ -1,5 +1,6 @@
 import type { Database } from "../../db/client.ts";
-import type { AuditStanding, SessionSubject } from "../../web/session.ts";
+import type { AuditStanding } from "../../web/audit-standing.ts";
+import type { SessionSubject } from "../../web/session.ts";
 import { type AccessLimits, standingOf } from "../audit-access/standing.ts";
 import { sessionStands } from "./store.ts";
 

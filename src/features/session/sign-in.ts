@@ -5,8 +5,8 @@ import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
 import type { Role } from "../../web/roles.ts";
 import { REFRESH_LIFE_S, type SessionSubject } from "../../web/session.ts";
-import { standingOf } from "../audit-access/standing.ts";
-import { limitsOf } from "../audit-access/store.ts";
+import { limitsOf } from "../audit-access/limits.ts";
+import { refusedToSignIn } from "../audit-access/standing.ts";
 import { passesSecondStep } from "../two-step/second-step.ts";
 import { twoStepRoles } from "../two-step/store.ts";
 import { passwordMatches } from "./password.ts";
@@ -96,7 +96,7 @@ export async function openFor(
   const id = uuidv7();
   const secret = newSecret();
   const { language, mustEnrol } = await inFirm(db, person.firmId, async (tx) => {
-    const { refusal } = standingOf(await limitsOf(tx, person), now);
+    const refusal = refusedToSignIn(await limitsOf(tx, person), now);
     if (refusal !== undefined) throw new Problem("access-ended", refusal);
     await openSession(tx, {
       ...{ id, personId: person.id, secretHash: hashOf(secret), expiresAt: refreshExpiry() },

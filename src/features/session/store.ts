@@ -2,8 +2,8 @@ import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { isLanguage, type Language } from "../../language/languages.ts";
 import type { Role } from "../../web/roles.ts";
+import { limitsOf } from "../audit-access/limits.ts";
 import type { AccessLimits } from "../audit-access/standing.ts";
-import { limitsOf } from "../audit-access/store.ts";
 
 export interface SignInPerson {
   firmId: string;

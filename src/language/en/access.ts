@@ -9,10 +9,13 @@ export const access = {
   "access.givenBy": "Given by {name}.",
   "access.withdrawnBy": "Withdrawn by {name}.",
   "access.withdraw": "Withdraw it now",
-  "access.none": "No access was given: this auditor sees the whole firm, without an end.",
-  "access.noneWayOut": "Give an access below to set days and what may be seen.",
+  "access.none": "No access was given: this auditor sees nothing.",
+  "access.noneWayOut": "Give an access below, with its days and what may be seen.",
   "access.give": "Give access",
-  "access.note": "It takes the place of the one before, which stays on record.",
+  "access.note":
+    "It takes the place of the one before, which stays on record. Whoever becomes an auditor " +
+    "alone sees the whole firm for {days} days unless something else is given; auditors from " +
+    "before that rule had {days} days from the update of the service.",
   "access.outside": "Comes from outside the firm: a last day is needed",
   "access.from": "First day",
   "access.until": "Last day",
@@ -31,5 +34,15 @@ export const access = {
   "access.notAuditor": "This person is not an auditor alone.",
   "access.notAuditorWayOut":
     "An access limits who is an auditor and nothing else; an owner can change the roles.",
+  "access.line": "Audit access until {day}: {scope}.",
+  "access.lineEnding":
+    "Audit access until {day}, {days, plural, =0 {its last day} one {# day after today} other " +
+    "{# days after today}}: {scope}.",
+  "access.lineNoEnd": "Audit access without a last day: {scope}.",
+  "access.lineWholeFirm": "the whole firm",
+  "access.lineModels":
+    "{count, plural, one {product model {models}} other {product models {models}}}",
+  "access.lineModelCount": "{count} product models",
+  "access.lineSites": "{count, plural, one {# site} other {# sites}}",
   "access.link": "Audit access",
 } as const;

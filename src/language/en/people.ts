@@ -12,6 +12,8 @@ export const people = {
   "people.invite": "Invite a person",
   "people.inviteNote":
     "A mail with a link that opens the account once; the person sets a password of their " + "own.",
+  "people.auditUntil": "Last day that the auditor sees the firm",
+  "people.auditUntilHint": "The whole firm from today; what may be seen can be narrowed next.",
   "people.sendInvitation": "Send the invitation",
   "people.twoStepRoles": "Second step of signing in",
   "people.twoStepNote":

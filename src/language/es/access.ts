@@ -11,10 +11,13 @@ export const access: Translation<typeof import("../en/access.ts").access> = {
   "access.givenBy": "Dado por {name}.",
   "access.withdrawnBy": "Retirado por {name}.",
   "access.withdraw": "Retirarlo ahora",
-  "access.none": "No se dio ningún acceso: este auditor ve toda la empresa, sin fin.",
-  "access.noneWayOut": "Dé abajo un acceso para fijar los días y lo que se puede ver.",
+  "access.none": "No se dio ningún acceso: este auditor no ve nada.",
+  "access.noneWayOut": "Dé abajo un acceso, con sus días y lo que se puede ver.",
   "access.give": "Dar acceso",
-  "access.note": "Sustituye al anterior, que queda registrado.",
+  "access.note":
+    "Sustituye al anterior, que queda registrado. Quien pasa a ser solo auditor ve toda la " +
+    "empresa durante {days} días si no se le da otra cosa; los auditores de antes de esta regla " +
+    "tuvieron {days} días desde la actualización del servicio.",
   "access.outside": "Viene de fuera de la empresa: hace falta un último día",
   "access.from": "Primer día",
   "access.until": "Último día",
@@ -33,5 +36,15 @@ export const access: Translation<typeof import("../en/access.ts").access> = {
   "access.notAuditor": "Esta persona no es solo auditor.",
   "access.notAuditorWayOut":
     "Un acceso limita a quien es auditor y nada más; un propietario puede cambiar los papeles.",
+  "access.line": "Acceso de auditoría hasta el {day}: {scope}.",
+  "access.lineEnding":
+    "Acceso de auditoría hasta el {day}, {days, plural, =0 {hoy es el último día} one {# día " +
+    "después de hoy} other {# días después de hoy}}: {scope}.",
+  "access.lineNoEnd": "Acceso de auditoría sin último día: {scope}.",
+  "access.lineWholeFirm": "toda la empresa",
+  "access.lineModels":
+    "{count, plural, one {modelo de producto {models}} other {modelos de producto {models}}}",
+  "access.lineModelCount": "{count} modelos de producto",
+  "access.lineSites": "{count, plural, one {# instalación} other {# instalaciones}}",
   "access.link": "Acceso de auditoría",
 };

@@ -15,6 +15,8 @@ export const people: Translation<typeof import("../en/people.ts").people> = {
   "people.inviteNote":
     "Un correo con un enlace que abre la cuenta una vez; la persona pone su propia " +
     "contraseña.",
+  "people.auditUntil": "Último día en que el auditor ve la empresa",
+  "people.auditUntilHint": "Toda la empresa desde hoy; después se puede limitar lo que ve.",
   "people.sendInvitation": "Enviar la invitación",
   "people.twoStepRoles": "Segundo paso al iniciar sesión",
   "people.twoStepNote":

@@ -13,7 +13,10 @@ export const refusalsAudit = {
   "names more than {count} sites": "nombra más de {count} instalaciones",
   "There is no site {reference}.": "No hay ninguna instalación {reference}.",
   "There is no access to withdraw.": "No hay ningún acceso que retirar.",
+  "is for an auditor alone": "es para quien es solo auditor",
   "must not name anything twice": "no debe nombrar nada dos veces",
+  "No access to {firm} was given to you. Ask {whom} for one.":
+    "No se le dio ningún acceso a {firm}. Pida uno a {whom}.",
   "Your access to {firm} was withdrawn on {day}. Ask {whom} for a new one.":
     "Su acceso a {firm} se retiró el {day}. Pida uno nuevo a {whom}.",
   "Your access to {firm} ended on {day}. Ask {whom} for a new one.":
@@ -27,7 +30,7 @@ export const refusalsAudit = {
   "The job is not one of this sample.": "El trabajo no es de esta muestra.",
   "A finding of a sample is of the kind audit.":
     "Un hallazgo de una muestra es de la clase auditoría.",
-  "Your access is limited to certain days": "Su acceso se limita a ciertos días",
+  "You have no access at present": "Ahora no tiene acceso",
   "Ask whom the problem names; an owner or manager of the firm can give a new access.":
     "Pregunte a quien nombra el problema; un propietario o responsable de la empresa puede dar un acceso nuevo.",
 } as const;
