@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import type { Client, TestService } from "../../support/app.ts";
+import type { TestService } from "../../support/app.ts";
 import { pointers } from "../../support/reading.ts";
 import { isRefused, keptAs } from "./list.ts";
 import { piecesOf, tagsOf } from "./page-text.ts";
@@ -10,7 +10,14 @@ export interface Kept {
   texts: Record<string, string>;
 }
 
-type Reply = Awaited<ReturnType<Client["get"]>>;
+interface Reply {
+  status: number;
+  text: string;
+  type: string;
+  // biome-ignore lint/suspicious/noExplicitAny: a reply is read as what the test expects of it
+  body: any;
+}
+const JSON_TYPE = { "content-type": "application/json" };
 
 /** What shows how the service is built, in no answer of its own. */
 const INSIDE = /node_modules|\n {4}at |[pP]risma\.|\/src\/\w|invalid byte sequence|42\d\d\d:/;
@@ -25,15 +32,24 @@ export class Desk {
 
   constructor(private readonly service: TestService) {}
 
-  get client(): Client {
-    return this.service.as(this.service.firm.people.owner);
+  async get(url: string): Promise<Reply> {
+    return this.ask({ method: "GET", url });
+  }
+
+  private async ask(asked: { method: "GET" | "POST"; url: string; payload?: string }) {
+    const authorization = `Bearer ${this.service.firm.people.owner.token}`;
+    const headers = { authorization, ...(asked.payload ? JSON_TYPE : {}) };
+    const reply = await this.service.app.inject({ ...asked, headers });
+    const type = String(reply.headers["content-type"]);
+    const body = type.includes("json") ? reply.json() : {};
+    return { status: reply.statusCode, text: reply.body, type, body };
   }
 
   private post(kind: RecordKind, texts: Record<string, string>): Promise<Reply> {
     this.count += 1;
     // Written by hand, so that a lone half stands in it as an escape (ECMA-262, 25.5.2.3).
     const body = JSON.stringify({ ...kind.rest(this.count), ...texts });
-    return this.client.post(kind.to).set("content-type", "application/json").send(body) as never;
+    return this.ask({ method: "POST", url: kind.to, payload: body });
   }
 
   /**
@@ -64,7 +80,7 @@ export class Desk {
     const reply = await this.post(kind, Object.fromEntries(fields.map((key) => [key, text])));
     expect(reply.text).not.toMatch(INSIDE);
     expect(reply.status, reply.text).toBe(422);
-    expect(reply.type).toBe("application/problem+json");
+    expect(reply.type).toMatch(/^application\/problem\+json/);
     expect([...new Set(pointers(reply))].sort()).toEqual(
       refused.map((key) => `/body/${key}`).sort(),
     );
@@ -72,15 +88,15 @@ export class Desk {
 
   async expectReadBack(kind: RecordKind, { id, texts }: Kept): Promise<void> {
     if (!kind.one) return;
-    const reply = await this.client.get(kind.one(id));
+    const reply = await this.get(kind.one(id));
     expect(reply.status).toBe(200);
     expect(reply.body).toMatchObject(texts);
   }
 
   async page(kind: RecordKind, id: string): Promise<string> {
-    const reply = await this.client.get(kind.page(id)).set("accept", "text/html");
+    const reply = await this.get(kind.page(id));
     expect(reply.status, reply.text.slice(0, 500)).toBe(200);
-    expect(reply.type).toBe("text/html");
+    expect(reply.type).toMatch(/^text\/html/);
     return reply.text;
   }
 
