@@ -11,6 +11,9 @@ import { type RecordKind, recordKinds } from "./naughty-strings/records.ts";
 import { Desk, type Vocabulary } from "./naughty-strings/try-string.ts";
 
 const KINDS = ["customer", "site", "job", "snag", "nonconformance", "message", "person"];
+/** Letters, marks and digits mean nothing to HTML or a template: one kind's pages draw them. */
+const isPlain = (text: string): boolean => /^[\p{L}\p{M}\p{N}_ ./:+-]*$/u.test(text);
+const DRAWN = "customer";
 const TOGETHER = 6;
 let service: TestService;
 let desk: Desk;
@@ -48,7 +51,8 @@ describe.each(KINDS)("in the texts of a %s", (name) => {
         const kept = await desk.keep(kind, text);
         if (!kept) return;
         await desk.expectReadBack(kind, kept);
-        if (!kind.sharesPage) await desk.expectShown(kind, [kept], known);
+        if (!kind.sharesPage && (name === DRAWN || !isPlain(text)))
+          await desk.expectShown(kind, [kept], known);
       } catch (error) {
         faults.push(`${JSON.stringify(text.slice(0, 60))}: ${(error as Error).message}`);
       }

@@ -52,6 +52,6 @@ export const Customer = z
 export const CustomerPage = pageOf(Customer);
 export const CustomerQuery = z.strictObject({
   ...PAGE_QUERY,
-  name: z.string().max(120).optional().describe("part of the name"),
+  name: typedText(120).optional().describe("part of the name"),
   archived: z.stringbool().default(false).describe("list archived customers instead"),
 });

@@ -23,7 +23,7 @@ const SCRIPTS = [
     "=",
   ],
   ...["\u003cb\u003e", "%3Cscript%3E", "\\u003cscript\\u003e", "<\u0131mg>", "\uff1cscript\uff1e"],
-  ...["<math><mtext></table><b>", "<meta http-equiv=refresh content=0>", "<plaintext>", "<x y=z"],
+  ...["<math><mtext></table><b>", "<meta http-equiv=refresh content=0>", "<plaintext>"],
 ];
 
 const SQL = [
@@ -51,7 +51,7 @@ const SQL = [
 ];
 
 const COMMANDS = [
-  ...["$(id)", "`id`", "; id", "| id", "&& id", "|| id", "> /tmp/x", "$HOME", "%PATH%", "!!", "~"],
+  ...["$(id)", "`id`", "; id", "&& id", "> /tmp/x", "$HOME", "%PATH%", "~"],
   ...[
     "-rf",
     "--help",
@@ -64,16 +64,7 @@ const COMMANDS = [
     "/",
     ".",
   ],
-  ...[
-    "..",
-    "C:\\CON",
-    "NUL",
-    "file:///etc/passwd",
-    "//a.example/x",
-    "http://127.0.0.1/",
-    "%00",
-    "%2e%2e",
-  ],
+  ...["..", "C:\\CON", "NUL", "file:///etc/passwd", "//a.example/x", "http://127.0.0.1/", "%00"],
 ];
 
 const TEMPLATES = [
@@ -121,7 +112,7 @@ const FORMATS = [
     "$$",
     "$<x>",
   ],
-  ...["(a+)+$", "[", "(", "^.*$", "\\d", "*)(uid=*))(|(uid=*", '{"$gt":""}', "x' or name()='y"],
+  ...["(a+)+$", "[", "(", "^.*$", "*)(uid=*))(|(uid=*", '{"$gt":""}', "x' or name()='y"],
   ...[
     '<!DOCTYPE x [<!ENTITY e SYSTEM "file:///x">]>&e;',
     "]]>",

@@ -28,9 +28,12 @@ export type Vocabulary = Set<string>;
 
 export class Desk {
   readonly kept = new Map<RecordKind, Kept[]>();
+  private readonly service: TestService;
   private count = 0;
 
-  constructor(private readonly service: TestService) {}
+  constructor(service: TestService) {
+    this.service = service;
+  }
 
   async get(url: string): Promise<Reply> {
     return this.ask({ method: "GET", url });

@@ -14,7 +14,7 @@ const RESERVED = [
     "this",
     "new",
   ],
-  ...["__proto__", "constructor", "prototype", "toString", "valueOf", "hasOwnProperty", "toJSON"],
+  ...["__proto__", "constructor", "prototype", "toString", "valueOf", "toJSON"],
   ...[
     "__defineGetter__",
     "then",
@@ -26,12 +26,12 @@ const RESERVED = [
     "[]",
     "{}",
   ],
-  ...["on", "off", "yes", "no", "Y", "N", "select", "user", "admin", "index.html", "function(){}"],
+  ...["on", "off", "yes", "function(){}"],
 ];
 
 const NUMBERS = [
-  ...["0", "-0", "1e309", "-1e309", "NaN", "Infinity", "-Infinity", "1e-400", "0x1f", "0b1", "0o7"],
-  ...["٣", "३", "３", "½", "Ⅷ", "1,000.5", "1.000,5", "1 000", "1_000", "007", "1.", ".5", "+5"],
+  ...["0", "-0", "1e309", "NaN", "Infinity", "1e-400", "0x1f", "0o7"],
+  ...["٣", "३", "３", "½", "Ⅷ", "1,000.5", "1.000,5", "1.", ".5", "+5"],
   ...[
     "9007199254740993",
     "18446744073709551616",
@@ -42,7 +42,7 @@ const NUMBERS = [
     "2026-02-30",
     "1-2",
   ],
-  ...["99:99", "1n", "0xFFFFFFFFFFFFFFFF", "1".repeat(309), "00000000-0000-0000-0000-000000000000"],
+  ...["0xFFFFFFFFFFFFFFFF", "1".repeat(309), "00000000-0000-0000-0000-000000000000"],
 ];
 
 const LONG = [
