@@ -24,10 +24,25 @@ export const longText = (most: number) =>
     .trim()
     .min(1, "must not be empty")
     .max(most)
-    .refine(
-      (text) => !CONTROL.test(text.replaceAll(/[\n\r\t]/g, "")),
-      "must not hold control characters",
-    )
+    .refine(isLaidOut, "must not hold control characters")
+    .refine((text) => text.isWellFormed(), "must be well-formed Unicode");
+
+const isLaidOut = (text: string): boolean => !CONTROL.test(text.replaceAll(/[\n\r\t]/g, ""));
+
+/** Text that is kept or looked for as it was typed: it may be empty, and blanks stay around it. */
+export const typedText = (most: number) =>
+  z
+    .string()
+    .max(most)
+    .refine(isLaidOut, "must not hold control characters")
+    .refine((text) => text.isWellFormed(), "must be well-formed Unicode");
+
+/** The same on one line. */
+export const typedLine = (most: number) =>
+  z
+    .string()
+    .max(most)
+    .refine(isPlainLine, "must be one line without control characters")
     .refine((text) => text.isWellFormed(), "must be well-formed Unicode");
 
 /** A reference that people can say aloud: J-2026-0142. */

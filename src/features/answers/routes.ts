@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
+import { IdParams, typedLine } from "../../web/fields.ts";
 import { pageOf } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
@@ -20,8 +20,8 @@ const AnswerQuery = z.strictObject({
     .min(0)
     .default(0)
     .describe("receipt order after which the page starts"),
-  itemId: z.string().max(48).optional(),
-  subject: z.string().max(64).optional(),
+  itemId: typedLine(48).optional(),
+  subject: typedLine(64).optional(),
 });
 
 export const answerRoutes: Feature = async (app, { db, now }) => {

@@ -1,12 +1,12 @@
 import { z } from "zod";
 import { CONCESSION_STATES } from "../../domain/corrective/concession-state.ts";
-import { longText, plainDate } from "../../web/fields.ts";
+import { longText, plainDate, typedLine, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 export const NewConcession = z
   .strictObject({
-    itemId: z.string().min(1).max(48),
-    subject: z.string().max(64).default(""),
+    itemId: typedLine(48).min(1),
+    subject: typedLine(64).default(""),
     reason: longText(2000).describe("why it is released although it does not conform"),
     expiresOn: plainDate().optional().describe("last day it holds, by the site's calendar"),
   })
@@ -41,9 +41,7 @@ export const REGISTER_FILTERS = {
   grantedById: z.guid().optional(),
   jobId: z.guid().optional(),
   siteId: z.guid().optional(),
-  q: z
-    .string()
-    .max(120)
+  q: typedText(120)
     .optional()
     .describe("part of the job's or site's reference, the item or the reason"),
 };

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { inFirm, inFirmAs } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
+import { typedText } from "../../web/fields.ts";
 import { readForm, refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
 import { keepsRecords } from "../../web/office.ts";
 import { sendPage } from "../../web/page.ts";
@@ -14,7 +15,7 @@ import { addCustomer } from "./store.ts";
 
 const PageQuery = z.object({
   ...sortedQuery(CUSTOMER_COLUMNS),
-  name: asked(z.string().max(120)),
+  name: asked(typedText(120)),
   archived: asked(z.stringbool()),
 });
 

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { LANGUAGES } from "../../language/languages.ts";
-import { reference, shortText } from "../../web/fields.ts";
+import { reference, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 const editable = {
@@ -11,7 +11,7 @@ const editable = {
     .nullable()
     .optional()
     .describe("postal address, when it is not the site's"),
-  note: z.string().max(4000).nullable().optional(),
+  note: typedText(4000).nullable().optional(),
   language: z
     .enum(LANGUAGES)
     .nullable()
@@ -52,6 +52,6 @@ export const Customer = z
 export const CustomerPage = pageOf(Customer);
 export const CustomerQuery = z.strictObject({
   ...PAGE_QUERY,
-  name: z.string().max(120).optional().describe("part of the name"),
+  name: typedText(120).optional().describe("part of the name"),
   archived: z.stringbool().default(false).describe("list archived customers instead"),
 });

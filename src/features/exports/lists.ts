@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { normaliseSerial } from "../../domain/identifiers/check-serial.ts";
+import { typedText } from "../../web/fields.ts";
 import { CustomerQuery } from "../customers/schemas.ts";
 import { DayQuery } from "../notices/schemas.ts";
 import { PersonQuery } from "../people/schemas.ts";
@@ -65,7 +66,7 @@ export const sites = ofTable(SITES, {
   ...{ name: "sites", operationId: "exportSites", summary: "Take the sites away" },
   query: SiteQuery.omit(PAGING).extend({
     ...SORTED,
-    place: z.string().max(120).optional().describe("part of name, street, locality or postcode"),
+    place: typedText(120).optional().describe("part of name, street, locality or postcode"),
   }),
 });
 

@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import type { CsvCell } from "../../web/csv.ts";
+import { typedText } from "../../web/fields.ts";
 import { readFirm } from "../firms/store.ts";
 import { listStanding } from "../instruments/list-instruments.ts";
 import { sortedIds } from "../instruments/page-store.ts";
@@ -61,7 +62,7 @@ async function* blocked(
 
 const InstrumentFilter = InstrumentQuery.omit(PAGING).extend({
   ...SORTED,
-  text: z.string().max(120).optional().describe("part of name, reference or serial"),
+  text: typedText(120).optional().describe("part of name, reference or serial"),
 });
 const INSTRUMENTS_MOST = 100_000;
 

@@ -5,7 +5,7 @@ import type { ShownLanguage } from "../../language/languages.ts";
 import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { plainDate } from "../../web/fields.ts";
+import { plainDate, typedText } from "../../web/fields.ts";
 import { keepsRecords } from "../../web/office.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
@@ -17,7 +17,7 @@ import { listInstruments } from "./store.ts";
 
 const PageQuery = z.object({
   ...sortedQuery(INSTRUMENT_COLUMNS),
-  text: asked(z.string().max(120)),
+  text: asked(typedText(120)),
   instrumentClass: asked(z.enum(INSTRUMENT_CLASSES)),
   dueBefore: asked(plainDate()),
   retired: asked(z.stringbool()),

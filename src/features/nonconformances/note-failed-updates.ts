@@ -2,6 +2,7 @@
 // against the ring that its site is in.
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid } from "../../errors.ts";
+import { cutTo } from "../../web/form.ts";
 import { decideRings, type RingDecision } from "../firmware/roll-out.ts";
 import { lockJob } from "../jobs/store.ts";
 import { appendToLedger } from "../ledger/store.ts";
@@ -54,7 +55,7 @@ interface Failed {
 }
 
 async function openFor(tx: FirmTransaction, failed: Failed, { personId, now }: Who) {
-  const fields = { ...failed, title: failed.title.slice(0, 200), kind: "firmware-update" };
+  const fields = { ...failed, title: cutTo(failed.title, 200), kind: "firmware-update" };
   const row = await addNonconformance(tx, { ...fields, openedById: personId }, now);
   if (!row) return undefined;
   const { jobId, unitId, releaseId } = failed;

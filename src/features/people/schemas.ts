@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { plainDate, shortText } from "../../web/fields.ts";
+import { plainDate, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { ROLES } from "../../web/roles.ts";
 import { DAYS_USUAL } from "../audit-access/schemas.ts";
@@ -73,7 +73,7 @@ export const Person = z
 export const PersonPage = pageOf(Person);
 export const PersonQuery = z.strictObject({
   ...PAGE_QUERY,
-  name: z.string().max(120).optional().describe("part of the name"),
+  name: typedText(120).optional().describe("part of the name"),
   role: z.enum(ROLES).optional(),
   active: z.stringbool().default(true).describe("false lists those who no longer sign in"),
 });

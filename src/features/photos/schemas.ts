@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { typedLine } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 export const PHOTO_BYTES_MOST = 15 * 1024 * 1024;
@@ -12,8 +13,8 @@ export const PhotoParams = z.object({
 });
 
 export const PhotoPlace = z.strictObject({
-  itemId: z.string().max(48).optional().describe("item of the plan it belongs to"),
-  subject: z.string().max(64).optional(),
+  itemId: typedLine(48).optional().describe("item of the plan it belongs to"),
+  subject: typedLine(64).optional(),
 });
 
 export const PhotoSize = z.strictObject({

@@ -3,7 +3,7 @@ import { switchMapSchema } from "../../domain/bank/parse-switch-map.ts";
 import { FIRMWARE_SCHEMES } from "../../domain/firmware/levels.ts";
 import { CHECK_SCHEMES } from "../../domain/identifiers/check-schemes.ts";
 import { ModelKit } from "../../domain/kit/line.ts";
-import { shortText } from "../../web/fields.ts";
+import { shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 const MODEL_KINDS = ["battery-pack", "inverter", "gateway", "meter", "isolator"] as const;
@@ -94,6 +94,6 @@ export const ProductModel = z
 export const ProductModelPage = pageOf(ProductModel);
 export const ProductModelQuery = z.strictObject({
   ...PAGE_QUERY,
-  code: z.string().max(40).optional().describe("part of the code"),
+  code: typedText(40).optional().describe("part of the code"),
   kind: z.enum(MODEL_KINDS).optional(),
 });

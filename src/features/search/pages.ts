@@ -3,12 +3,13 @@ import { inFirm } from "../../db/scope.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
 import { isMessageKey, say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
+import { typedText } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { type FoundKind, type FoundThing, TEXT_MOST } from "./schemas.ts";
 import { seek } from "./seek.ts";
 
-const PageQuery = z.object({ q: z.string().max(TEXT_MOST).default("") });
+const PageQuery = z.object({ q: typedText(TEXT_MOST).default("") });
 const PATHS: Readonly<Record<FoundKind, string>> = {
   customer: "/customers",
   site: "/sites",

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { typedText } from "../../web/fields.ts";
 
 export const FOUND_KINDS = ["customer", "site", "unit", "job", "instrument", "person"] as const;
 export type FoundKind = (typeof FOUND_KINDS)[number];
@@ -6,9 +7,7 @@ export type FoundKind = (typeof FOUND_KINDS)[number];
 export const TEXT_MOST = 100;
 
 export const SearchQuery = z.strictObject({
-  q: z
-    .string()
-    .max(TEXT_MOST)
+  q: typedText(TEXT_MOST)
     .describe("name, serial number, street, postcode, phone number or reference")
     .meta({ examples: ["larch row", "FSA20260142", "J-2026-0142"] }),
 });

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
+import { typedText } from "../../web/fields.ts";
 import { keepsRecords } from "../../web/office.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
@@ -11,9 +12,9 @@ import { listForPage, listRegions, SITE_COLUMNS } from "./page-store.ts";
 
 const PageQuery = z.object({
   ...sortedQuery(SITE_COLUMNS),
-  place: asked(z.string().max(120)),
+  place: asked(typedText(120)),
   customerId: asked(z.guid()),
-  region: asked(z.string().max(40)),
+  region: asked(typedText(40)),
   archived: asked(z.stringbool()),
 });
 

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { isTimeZone } from "../../domain/dates/zone-time.ts";
-import { reference, shortText } from "../../web/fields.ts";
+import { reference, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { COUNTRY_CODES } from "./countries.ts";
 
@@ -100,8 +100,8 @@ export const SitePage = pageOf(Site);
 export const SiteQuery = z.strictObject({
   ...PAGE_QUERY,
   customerId: z.guid().optional(),
-  locality: z.string().max(80).optional().describe("part of the locality"),
-  postcode: z.string().max(16).optional().describe("beginning of the postcode"),
-  region: z.string().max(40).optional(),
+  locality: typedText(80).optional().describe("part of the locality"),
+  postcode: typedText(16).optional().describe("beginning of the postcode"),
+  region: typedText(40).optional(),
   archived: z.stringbool().default(false).describe("list archived sites instead"),
 });

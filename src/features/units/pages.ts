@@ -2,6 +2,7 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
+import { typedText } from "../../web/fields.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
@@ -13,11 +14,11 @@ import { UNIT_STATES } from "./schemas.ts";
 const MODELS_MOST = 200;
 const PageQuery = z.object({
   ...sortedQuery(UNIT_COLUMNS),
-  serial: asked(z.string().max(64)),
+  serial: asked(typedText(64)),
   modelId: asked(z.guid()),
   siteId: asked(z.guid()),
   state: asked(z.enum(UNIT_STATES)),
-  firmwareLevel: asked(z.string().max(128)),
+  firmwareLevel: asked(typedText(128)),
 });
 
 export const unitPages: Feature = async (app, { db }) => {

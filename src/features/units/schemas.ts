@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { dateTime, longText, shortText } from "../../web/fields.ts";
+import { dateTime, longText, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 export const UNIT_STATES = ["received", "installed", "swapped", "removed"] as const;
@@ -145,5 +145,5 @@ export const UnitQuery = z.strictObject({
   modelId: z.guid().optional(),
   siteId: z.guid().optional(),
   state: z.enum(UNIT_STATES).optional(),
-  firmwareLevel: z.string().max(128).optional(),
+  firmwareLevel: typedText(128).optional(),
 });
