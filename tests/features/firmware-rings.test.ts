@@ -103,9 +103,14 @@ describe("a roll-out through rings", () => {
     const { firmId } = service.firm;
     const jobs = await inOwn((tx) => tx.job.findMany({ where: { firmId, siteId: siteIds[3]! } }));
     const jobId = jobs[0]!.id;
+    const note = `${"x".repeat(199)}\u{1f477} and more than a title holds`;
     for (const unitId of unitIds.slice(3, 5)) {
-      const told = await installer().post(`/api/v1/jobs/${jobId}/failed-updates`).send({ unitId });
+      const told = await installer()
+        .post(`/api/v1/jobs/${jobId}/failed-updates`)
+        .send({ unitId, note });
       expect(told.status, JSON.stringify(told.body)).toBe(201);
+      // Cut before the character that would not fit whole.
+      expect(told.body.title).toBe("x".repeat(199));
       expect(told.body.reference).toMatch(/^N-2026-\d{4}$/);
     }
     const [, rest] = await rollout();

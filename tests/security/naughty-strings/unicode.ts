@@ -59,10 +59,14 @@ const HALVES = [
   ...["\udc00\ud800", "\ud83d\ud83d\ude00", "\ude00 \ud83d"],
 ];
 
+/** The flag of a region is spelt in tags. */
+const inTags = (text: string): string =>
+  [...text].map((sign) => String.fromCodePoint(0xe0000 + sign.charCodeAt(0))).join("");
+
 /** UTS #51, "Unicode Emoji": sequences with joiners, tones, flags, keycaps and tags. */
 const EMOJI = [
   ...["👩‍🔧", "👷🏽‍♀️", "👨‍👩‍👧‍👦", "🏳️‍🌈", "🏴‍☠️", "🇬🇧", "🇬", "1️⃣", "❤️‍🔥", "🧑🏿‍🤝‍🧑🏻", "☺︎☺️"],
-  `\u{1f3f4}${[..."gbsct"].map((c) => String.fromCodePoint(0xe0000 + c.charCodeAt(0))).join("")}\u{e007f}`,
+  `\u{1f3f4}${inTags("gbsct")}\u{e007f}`,
   ...["\u200d", "\ufe0f", "\u{1f3fd}", "👷".repeat(40), "\u200d👷\u200d"],
 ];
 
