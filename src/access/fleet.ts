@@ -74,6 +74,7 @@ export const FLEET_ACCESS: Record<string, AccessRule> = {
   checkEffectForm: ["owner", "manager"],
   auditsPage: ["owner", "office", "manager", "auditor"],
   listAuditLooks: ["owner", "manager"],
+  exportAuditLooks: ["owner", "manager"],
   auditLooksPage: ["owner", "manager"],
   auditPage: ["owner", "office", "manager", "auditor"],
   keepAuditForm: ["owner", "manager", "auditor"],

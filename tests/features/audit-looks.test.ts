@@ -1,5 +1,6 @@
 // Every read operation of the interface that an auditor may ask leaves a look, on a job's ledger
 // or in the firm's list; what leaves none is named with its reason. Routes join by themselves.
+import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { ACCESS } from "../../src/access.ts";
 import { NEEDS_NONE } from "../../src/features/audit-looks/what.ts";
@@ -121,5 +122,30 @@ describe("a look", () => {
     const plain = items.find(({ path }: { path: string }) => !path.includes("?"));
     expect(items.indexOf(plain)).toBeLessThan(20);
     expect(page.body).toContain(`href="${plain.path}"`);
+  });
+
+  test("goes out as CSV with the same filters, on record, with no formula in it", async () => {
+    await stage.rows(
+      `INSERT INTO audit_look (firm_id, id, person_id, day, path, operation, subject_id, at)
+       SELECT $1, gen_random_uuid(), $2, '2019-05-01', '=1+1', 'readSite', id, '2019-05-01T08:00Z'
+       FROM site WHERE firm_id = $1 ORDER BY reference LIMIT 1`,
+      [stage.demo.firmId, stage.auditorId],
+    );
+    const url = "/api/v1/exports/audit-looks.csv";
+    expect((await stage.get(url, "auditor")).status).toBe(403);
+    const all = parse((await stage.get(url, "manager")).body, { columns: true, bom: true });
+    const [count] = await stage.rows("SELECT count(*) AS n FROM audit_look");
+    expect(String(all.length)).toBe(count?.n);
+    const one = await stage.get(`${url}?day=2019-05-01&personId=${stage.auditorId}`, "owner");
+    expect(parse(one.body, { columns: true, bom: true })).toEqual([
+      {
+        ...{ day: "2019-05-01", at: "2019-05-01T08:00:00.000Z", person: "Casimir Holtby" },
+        ...{ subject: expect.stringMatching(/^S-/), path: "'=1+1", operation: "readSite" },
+      },
+    ]);
+    const { items } = JSON.parse((await stage.get("/api/v1/exports?limit=1", "owner")).body);
+    expect(items).toMatchObject([{ list: "audit-looks", rows: 1, filter: { day: "2019-05-01" } }]);
+    const page = await stage.get("/audit-looks?day=2019-05-01", "owner");
+    expect(page.body).toMatch(/audit-looks\.csv\?day(=|&#x3D;)2019-05-01" download/);
   });
 });

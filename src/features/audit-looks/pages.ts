@@ -47,6 +47,7 @@ export const auditLookPages: Feature = async (app, { db }) => {
         })),
         list: listView({
           ...{ path: "/audit-looks", filters: filter, cursor },
+          exportPath: "/api/v1/exports/audit-looks.csv",
           next: last ? Buffer.from(last.id).toString("base64url") : null,
         }),
       });

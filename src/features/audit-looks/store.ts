@@ -62,23 +62,28 @@ export async function listAuditLooks(
 }
 export type LookRow = Awaited<ReturnType<typeof listAuditLooks>>[number];
 
+/** What has a name that people call it by. */
+export const THINGS = `SELECT id, firm_id, reference AS name FROM site
+  UNION ALL SELECT id, firm_id, reference FROM customer
+  UNION ALL SELECT id, firm_id, serial FROM unit
+  UNION ALL SELECT id, firm_id, reference FROM instrument
+  UNION ALL SELECT id, firm_id, reference FROM nonconformance
+  UNION ALL SELECT id, firm_id, reference FROM audit_sample
+  UNION ALL SELECT id, firm_id, code FROM product_model
+  UNION ALL SELECT id, firm_id, title FROM evidence_export
+  UNION ALL SELECT id, firm_id, name FROM person`;
+
 /** What people call the things looked at, by id. */
 export async function namesOf(
   tx: FirmTransaction,
   ids: readonly string[],
 ): Promise<Map<string, string>> {
-  const rows = await tx.$queryRaw<{ id: string; name: string }[]>`
-    SELECT id, name FROM (
-      SELECT id, firm_id, reference AS name FROM site
-      UNION ALL SELECT id, firm_id, reference FROM customer
-      UNION ALL SELECT id, firm_id, serial FROM unit
-      UNION ALL SELECT id, firm_id, reference FROM instrument
-      UNION ALL SELECT id, firm_id, reference FROM nonconformance
-      UNION ALL SELECT id, firm_id, reference FROM audit_sample
-      UNION ALL SELECT id, firm_id, code FROM product_model
-      UNION ALL SELECT id, firm_id, title FROM evidence_export
-      UNION ALL SELECT id, firm_id, name FROM person) things
-    WHERE firm_id = ${tx.firmId}::uuid AND id = ANY (${[...ids]}::uuid[])`;
+  const rows = await tx.$queryRawUnsafe<{ id: string; name: string }[]>(
+    `SELECT id, name FROM (${THINGS}) things
+     WHERE firm_id = $1::uuid AND id = ANY ($2::uuid[])`,
+    tx.firmId,
+    [...ids],
+  );
   return new Map(rows.map(({ id, name }) => [id, name]));
 }
 

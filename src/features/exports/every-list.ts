@@ -12,6 +12,7 @@ import {
 import { keptAuditSample } from "./kept-sample-list.ts";
 import type { ExportList } from "./list.ts";
 import { customers, notices, people, sites, snags, units } from "./lists.ts";
+import { auditLooks } from "./look-list.ts";
 import { concessions, mails, nonconformances, releases, stock } from "./record-lists.ts";
 import { instruments, jobs, visits } from "./ruled-lists.ts";
 import { warranty } from "./warranty-list.ts";
@@ -30,6 +31,7 @@ export const EXPORT_LISTS: readonly AnyList[] = [
   any(updateRounds),
   any(auditSample),
   any(keptAuditSample),
+  any(auditLooks),
 ];
 /** The due list beside them is written by the firmware's own hand. */
 export const EXPORT_NAMES: readonly string[] = [...EXPORT_LISTS.map(({ name }) => name), "due"];
