@@ -30,6 +30,7 @@ beforeAll(async () => {
   app = await buildApp({ db: demo.db, config, jwtSecret: "every page of the demo".repeat(2) });
   const address = await app.listen({ port: 0, host: "127.0.0.1" });
   baseUrl = address.replace("127.0.0.1", "localhost");
+  await keepSample();
   browser = await launchBrowser();
 });
 afterAll(async () => {
@@ -37,6 +38,18 @@ afterAll(async () => {
   await app.close();
   await demo.end();
 });
+
+/** The demo has none, and its page is found by a link as every other. */
+async function keepSample(): Promise<void> {
+  const send = (url: string, payload: object, authorization = "") =>
+    app.inject({ method: "POST", url, payload, headers: { authorization } });
+  const account = { email: emails.auditor, password: DEMO_PASSWORD };
+  const { accessToken } = (await send("/api/v1/session", account)).json();
+  const day = (ago: number) => new Date(Date.now() - ago * 86_400_000).toISOString().slice(0, 10);
+  const drawn = { from: day(365), to: day(0), limit: 2.5, seed: "5a1e" };
+  const kept = await send("/api/v1/audits", drawn, `Bearer ${accessToken}`);
+  expect(kept.statusCode, kept.body).toBe(201);
+}
 
 async function signedIn(role: string, width: number): Promise<Page> {
   const context = await browser.newContext({ viewport: { width, height: 800 } });
@@ -110,6 +123,7 @@ test("every page opens, is accessible and fits at 320 px, light and dark", async
   });
   expect(faults).toEqual([]);
   expect(pages.length).toBeGreaterThan(55);
+  expect(pages.map(kindOf)).toContain("/audits/:id");
 }, 240_000);
 
 test.each(["office", "manager", "installer", "auditor"])(
