@@ -7,6 +7,7 @@ import { BagScope, SCOPE_FILE, scopeFaults } from "../domain/evidence/bag-scope.
 import { parseCanonical } from "../domain/evidence/canonical-json.ts";
 import {
   compareWithLedger,
+  erasedNotes,
   HEAD_FILE,
   LEDGER_FILE,
   type LedgerFact,
@@ -110,7 +111,8 @@ async function checkRecord(
   const verdicts = facts.length + answers.length;
   const [entries, entry] = [ledger.facts.length, ledger.hashes.indexOf(sought ?? "") + 1];
   const printed = entry > 0 ? { printed: { folder, entry, entries } } : {};
-  return { faults, figures: { entries, verdicts, withheld: ledger.withheld, ...printed } };
+  const withheld = ledger.withheld + erasedNotes(compared.answers, ledger.facts).length;
+  return { faults, figures: { entries, verdicts, withheld, ...printed } };
 }
 
 function judgedRecord(records: Records, ledger: readonly LedgerFact[]): JudgedRecord {

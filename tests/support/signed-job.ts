@@ -1,7 +1,10 @@
 // A job on which people wrote wherever the service lets them, and one with an entry of old.
+import pg from "pg";
 import { uuidv7 } from "uuidv7";
 import { inFirm } from "../../src/db/scope.ts";
 import { canonicalize } from "../../src/domain/evidence/canonical-json.ts";
+import { openBody } from "../../src/domain/evidence/salted-texts.ts";
+import { sha256HexSync, utf8 } from "../../src/domain/evidence/sha256.ts";
 import type { TestService } from "./app.ts";
 import { addJobRows } from "./rows.ts";
 import { sendOps, testTablet } from "./tablet-ops.ts";
@@ -18,6 +21,9 @@ export const WRITTEN = {
   mending: "Mrs Ottershaw fitted it herself",
   cancellation: "Sebastian moved to his aunt",
 } as const;
+
+/** Stands in the ledger by its plain hash. */
+export const OLD_NOTE = "Cornelia put the key under a stone";
 
 const about = (id: string, more: object) => ({
   ...{ id, title: `Item ${id}`, do: "As the maker says.", holdPoint: true, ...more },
@@ -84,9 +90,45 @@ export async function signedJob(service: TestService) {
   await post(manager, `${path}/reopening`, { reason: WRITTEN.reopening });
   await post(installer, `${path}/close-out`);
   const older = await olderJob(service, { siteId, planVersionId });
+  await oldNote(service, older.olderJobId, answer("done", { done: true }, OLD_NOTE));
   const cancelling = `/api/v1/jobs/${older.olderJobId}/cancellation`;
   await post(office, cancelling, { reason: WRITTEN.cancellation });
   return { jobId, siteId, ...older };
+}
+
+/** An answer whose entry is made what entries were before texts were salted. */
+async function oldNote(service: TestService, jobId: string, answer: { id: string }) {
+  const { installer } = service.firm.people;
+  const path = `/api/v1/jobs/${jobId}/answers`;
+  await expectStatus(
+    201,
+    service
+      .as(installer)
+      .post(path)
+      .send({ answers: [answer] }),
+  );
+  const client = new pg.Client({ connectionString: service.ownerUrl });
+  await client.connect();
+  await client.query("SET session_replication_role = replica");
+  const { rows } = await client.query(
+    "SELECT seq, text FROM ledger_entry WHERE job_id = $1 ORDER BY seq DESC LIMIT 1",
+    [jobId],
+  );
+  const { seq, text } = rows[0];
+  const kept = await client.query(
+    "DELETE FROM ledger_text WHERE job_id = $1 AND seq = $2 RETURNING path, text",
+    [jobId, seq],
+  );
+  const texts = new Map(kept.rows.map((row) => [row.path, row.text]));
+  const entry = JSON.parse(text);
+  const { note: _note, ...body } = openBody(entry.body, texts);
+  const noteSha256 = sha256HexSync(utf8(OLD_NOTE));
+  const old = canonicalize({ ...entry, body: { ...body, noteSha256 } });
+  await client.query(
+    "UPDATE ledger_entry SET text = $3, sha256 = $4 WHERE job_id = $1 AND seq = $2",
+    [jobId, seq, old, sha256HexSync(utf8(old))],
+  );
+  await client.end();
 }
 
 /** A concession as it was written before texts were kept apart: the ledger holds the reason. */

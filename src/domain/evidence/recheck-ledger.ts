@@ -4,6 +4,7 @@ import { type BagFault, type FaultCode, fault } from "./bag-fault.ts";
 import type { AnswerRecord, ConcessionRecord, PhotoRecord } from "./bag-record.ts";
 import { canonicalize } from "./canonical-json.ts";
 import { ChainReplay } from "./ledger-chain.ts";
+import { ERASED } from "./salted-texts.ts";
 import { sha256HexSync, utf8 } from "./sha256.ts";
 
 /** An entry of the ledger as far as the records are compared with it. */
@@ -70,12 +71,7 @@ export function compareWithLedger(
     ledger.filter((entry) => entry.kind === kind).map(({ body }) => body);
   const { answers, concessions, photos, reopenings } = record;
   return [
-    ...sameRows(
-      "answers.json",
-      answers.map(answerBody),
-      bodies("answer.taken").map(withNoteHash),
-      "id",
-    ),
+    ...sameRows("answers.json", answers.map(answerBody), keptAnswers(answers, ledger), "id"),
     ...sameRows("photos.json", photos.map(photoBody), bodies("photo.received"), "sha256"),
     ...sameRows(
       "concessions.json",
@@ -130,6 +126,34 @@ function answerBody({ note, receivedAt: _receivedAt, verdict, ...facts }: Answer
   const { outcome, clears, code, sentence } = verdict;
   const noteSha256 = note === null ? null : sha256HexSync(utf8(note));
   return { ...facts, outcome, clears, code, sentence, noteSha256 };
+}
+
+/** Of what the ledger says was answered, with the hash of what is left of a note. */
+function keptAnswers(answers: readonly AnswerRecord[], ledger: readonly LedgerFact[]): Row[] {
+  const erased = new Set(erasedNotes(answers, ledger));
+  return ledger
+    .filter(({ kind }) => kind === "answer.taken")
+    .map(({ body }) =>
+      withNoteHash(erased.has(String(body.id)) ? { ...body, note: ERASED } : body),
+    );
+}
+
+/**
+ * Ids of answers of old whose note was erased. The ledger holds its plain hash, and says after it
+ * that texts of the record were erased; without that, another word than the hash's was put there.
+ */
+export function erasedNotes(
+  answers: readonly AnswerRecord[],
+  ledger: readonly LedgerFact[],
+): string[] {
+  const empty = new Set(answers.filter(({ note }) => note === ERASED).map(({ id }) => id));
+  const erasedAt = ledger.findLast(({ kind }) => kind === "record.erased")?.seq ?? 0;
+  return ledger
+    .filter(({ kind, seq }) => kind === "answer.taken" && seq < erasedAt)
+    .filter(({ body }) => typeof body.noteSha256 === "string")
+    .filter(({ body }) => body.noteSha256 !== sha256HexSync(utf8(ERASED)))
+    .map(({ body }) => String(body.id))
+    .filter((id) => empty.has(id));
 }
 
 /** Entries of old hold a note's plain hash, those of now the note itself. */

@@ -1,7 +1,8 @@
 // Requirement: what is held about a customer can be erased, and the technical record still verifies
 // (Regulation (EU) 2016/679, Articles 17 and 20). The ledger holds what people wrote by its
 // salted hash alone; the texts beside it are emptied. A signature as it was drawn and entries of
-// old, which hold names and reasons in clear, are kept as proof (Article 17(3)(e)).
+// old, which hold names and reasons in clear, are kept as proof (Article 17(3)(e)); a note of old
+// goes, of which they hold the plain hash.
 import type { Database } from "../../db/client.ts";
 import { type Actor, type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";

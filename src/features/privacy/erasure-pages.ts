@@ -11,7 +11,7 @@ import { signedIn } from "../../web/session.ts";
 import { findCustomer } from "../customers/store.ts";
 import { readFirm } from "../firms/store.ts";
 import { erase } from "./erase.ts";
-import { countClear, countInstalled, readPersonalData } from "./personal-data-store.ts";
+import { countInstalled, countOldEntries, readPersonalData } from "./personal-data-store.ts";
 import { NewErasure } from "./schemas.ts";
 import { shownErasure } from "./shown.ts";
 import { findErasure } from "./store.ts";
@@ -67,17 +67,17 @@ export const erasurePages: Feature = async (app, { db, config, now }) => {
       const { timeZone } = await readFirm(tx);
       const siteIds = data.sites.map((site) => site.id);
       const units = await countInstalled(tx, siteIds);
-      const clear = await countClear(tx, siteIds);
-      return { data, erasure, timeZone, units, clear };
+      const old = await countOldEntries(tx, siteIds);
+      return { data, erasure, timeZone, units, old };
     });
-    const { data, erasure, timeZone, units, clear } = page;
+    const { data, erasure, timeZone, units, old } = page;
     const drawn = data.signatures.filter(({ value }) => Object.hasOwn(Object(value), "signature"));
     const { reference, archivedAt } = data.customer;
     return sendPage(request, reply, "erasure", {
       title: `${say(language, "privacy.erase")} ${reference}`,
       ...{ customer: data.customer, isArchived: archivedAt !== null, units, ...form },
       counts: { sites: data.sites.length, jobs: data.jobs.length, mails: data.mails.length },
-      ...{ documents: data.documents.length, signatures: drawn.length, clear },
+      ...{ documents: data.documents.length, signatures: drawn.length, old },
       erasure: erasure && {
         ...shownErasure(erasure),
         when: dayAndTime(language, erasure.erasedAt, timeZone),

@@ -58,18 +58,22 @@ async function dataOfJobs(tx: FirmTransaction, siteIds: readonly string[]) {
   return { jobs, visits, documents, links, signatures, photos, written };
 }
 
-/** Entries of old with a name or reason in clear, or a note's plain hash: they stay as they are. */
-export async function countClear(tx: FirmTransaction, siteIds: readonly string[]): Promise<number> {
-  const [row] = await tx.$queryRaw<{ count: number }[]>`
-    SELECT count(*)::int FROM ledger_entry e
+/** Entries of old that stay as they are, with a name or reason in clear, or a note's plain hash. */
+export async function countOldEntries(
+  tx: FirmTransaction,
+  siteIds: readonly string[],
+): Promise<{ clear: number; hashes: number }> {
+  const [row] = await tx.$queryRaw<{ clear: number; hashes: number }[]>`
+    SELECT count(*) FILTER (WHERE jsonb_typeof(e.text::jsonb #> '{body,value,name}') = 'string'
+        OR jsonb_typeof(e.text::jsonb #> '{body,reason}') = 'string')::int AS clear,
+      count(*) FILTER (WHERE jsonb_typeof(e.text::jsonb #> '{body,noteSha256}') = 'string')::int
+        AS hashes
+    FROM ledger_entry e
     JOIN job j ON j.firm_id = e.firm_id AND j.id = e.job_id
     WHERE e.firm_id = ${tx.firmId}::uuid AND j.site_id = ANY (${siteIds}::uuid[])
       AND e.kind IN ('answer.taken', 'concession.granted', 'job.cancelled', 'job.reopened',
-        'operation.dismissed')
-      AND (jsonb_typeof(e.text::jsonb #> '{body,value,name}') = 'string'
-        OR jsonb_typeof(e.text::jsonb #> '{body,noteSha256}') = 'string'
-        OR jsonb_typeof(e.text::jsonb #> '{body,reason}') = 'string')`;
-  return row?.count ?? 0;
+        'operation.dismissed')`;
+  return row ?? { clear: 0, hashes: 0 };
 }
 
 /** Units that still stand at the sites. */

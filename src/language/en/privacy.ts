@@ -65,8 +65,11 @@ export const privacy = {
     "it is proof} other {# signatures as they were drawn, without the names: they are proof}}",
   "privacy.staysClear":
     "{count, plural, one {# entry of the ledger} other {# entries of the ledger}} from the time " +
-    "when names, reasons and plain hashes of notes were written into it; they and what the " +
-    "record says of them stay: to change a word would break the proof",
+    "when names and reasons were written into it; they and what the record says of them stay: " +
+    "to change a word would break the proof",
+  "privacy.staysHashes":
+    "{count, plural, one {The plain hash of # note} other {The plain hashes of # notes}} of old; " +
+    "the words go, but short ones could be guessed from it",
   "privacy.staysDocuments":
     "{count, plural, =0 {No document} one {# document: remove it on its job’s page first, if " +
     "it names the person} other {# documents: remove first, on their jobs’ pages, what names " +

@@ -69,9 +69,12 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
     "{count, plural, =0 {Ninguna firma dibujada} one {# firma tal como se dibujó, sin el nombre: " +
     "es prueba} other {# firmas tal como se dibujaron, sin los nombres: son prueba}}",
   "privacy.staysClear":
-    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres, " +
-    "motivos y hashes simples de notas se escribían en él; ellas y lo que lo registrado dice de " +
-    "ellas quedan: cambiar una palabra rompería la prueba",
+    "{count, plural, one {# entrada del libro} other {# entradas del libro}} de cuando nombres y " +
+    "motivos se escribían en él; ellas y lo que lo registrado dice de ellas quedan: cambiar una " +
+    "palabra rompería la prueba",
+  "privacy.staysHashes":
+    "{count, plural, one {El hash simple de # nota antigua} other {Los hashes simples de # notas " +
+    "antiguas}}; las palabras desaparecen, pero las cortas podrían adivinarse",
   "privacy.staysDocuments":
     "{count, plural, =0 {Ningún documento} one {# documento: quítelo antes en la página de su " +
     "trabajo si nombra a la persona} other {# documentos: quite antes en las páginas de sus " +

@@ -11,6 +11,7 @@ import { FIRST_PREVIOUS, ledgerEntryText } from "../../../src/domain/evidence/le
 import {
   type ComparedRecord,
   compareWithLedger,
+  erasedNotes,
   type LedgerFact,
   replayLedger,
 } from "../../../src/domain/evidence/recheck-ledger.ts";
@@ -132,6 +133,21 @@ describe("records and ledger", () => {
     expect(compareWithLedger(RECORD, written)).toEqual([]);
     const other = { ...RECORD, answers: [{ ...answer, note: "Erased" }] };
     expect(compareWithLedger(other, written)).toHaveLength(1);
+  });
+
+  test("may lack a note of old that the ledger says was erased after it, and no other word", () => {
+    const noted = (word: string | null) => ({ ...RECORD, answers: [{ ...answer, note: word }] });
+    const erased = { seq: LEDGER.length + 1, kind: "record.erased", body: {} };
+    const after = [...LEDGER, erased];
+    expect(compareWithLedger(noted("Erased"), after)).toEqual([]);
+    expect(erasedNotes(noted("Erased").answers, after)).toEqual([answer.id]);
+    expect(compareWithLedger(RECORD, after)).toEqual([]);
+    expect(erasedNotes(RECORD.answers, after)).toEqual([]);
+    for (const word of ["erased", "read once", "", null]) {
+      expect(compareWithLedger(noted(word), after), `${word}`).toHaveLength(1);
+    }
+    expect(compareWithLedger(noted("Erased"), LEDGER)).toHaveLength(1);
+    expect(compareWithLedger(noted("Erased"), [{ ...erased, seq: 0 }, ...LEDGER])).toHaveLength(1);
   });
 
   test.each<[string, Partial<ComparedRecord>]>([
