@@ -55,12 +55,14 @@ export function blindDatabase(db: Database): BlindDatabase {
 type Mistaken = <Value>(value: Value) => Value;
 
 /** What sets the scope stays as it is. */
+const SETS_SCOPE = /set_config|read_as_auditor/;
+
 function mistakenRaw(args: RawQuery, mistaken: Mistaken): RawQuery {
   if (Array.isArray(args)) {
     const [text, ...values] = args;
-    return [text, ...(String(text).includes("set_config") ? values : mistaken(values))] as never;
+    return [text, ...(SETS_SCOPE.test(String(text)) ? values : mistaken(values))] as never;
   }
-  if (!args.values || args.strings?.join("").includes("set_config")) return args;
+  if (!args.values || SETS_SCOPE.test(args.strings?.join("") ?? "")) return args;
   const values = mistaken(args.values);
   return Object.assign(Object.create(Object.getPrototypeOf(args)), args, { values });
 }
@@ -72,7 +74,7 @@ function mistakenClient(client: pg.PoolClient, mistaken: Mistaken): pg.PoolClien
       if (typeof found !== "function") return found;
       if (key !== "query") return found.bind(target);
       return (statement: { text: string; values?: unknown[] }, ...rest: unknown[]) => {
-        const isScope = typeof statement !== "object" || statement.text.includes("set_config");
+        const isScope = typeof statement !== "object" || SETS_SCOPE.test(statement.text);
         const asked = isScope ? statement : { ...statement, values: mistaken(statement.values) };
         return Reflect.apply(found, target, [asked, ...rest]);
       };

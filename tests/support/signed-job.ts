@@ -96,7 +96,7 @@ export async function signedJob(service: TestService) {
   return { jobId, siteId, ...older };
 }
 
-/** An answer whose entry is put back, behind the scenes, as entries were before texts were salted. */
+/** An answer whose entry is made what entries were before texts were salted. */
 async function oldNote(service: TestService, jobId: string, answer: { id: string }) {
   const { installer } = service.firm.people;
   const path = `/api/v1/jobs/${jobId}/answers`;
