@@ -1,7 +1,6 @@
 // What people wrote on a job is in the ledger by its salted hash alone: it can be taken away, from
 // every table, and the record verifies before and after (Regulation (EU) 2016/679, Article 17).
 import { spawnSync } from "node:child_process";
-import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -19,7 +18,7 @@ import {
 } from "../support/evidence-bag.ts";
 import { missingTools, readmeScript, runReadme } from "../support/evidence-tampering.ts";
 import { fileOf, readPdf } from "../support/read-pdf.ts";
-import { expectStatus, OLD_NOTE, signedJob, WRITTEN } from "../support/signed-job.ts";
+import { expectStatus, signedJob, WRITTEN } from "../support/signed-job.ts";
 import { tablesWith } from "../support/tables-with.ts";
 
 const NOW = new Date("2026-11-25T17:00:00Z");
@@ -155,7 +154,7 @@ describe("once the customer is erased", () => {
   });
 
   test("no table holds the words any more, and the ledgers replay", async () => {
-    expect(await tablesWith(stage.service.ownerUrl, [...WORDS, OLD_NOTE])).toEqual([]);
+    expect(await tablesWith(stage.service.ownerUrl, WORDS)).toEqual([]);
     expect(await replay()).toEqual([]);
   });
 
@@ -194,16 +193,5 @@ describe("once the customer is erased", () => {
     expect(JSON.parse(entry?.text ?? "{}").body.reason).toBe("Kept from before");
     const concessions = readFileSync(join(folder, "data/records/concessions.json"), "utf8");
     expect(concessions).toContain("Kept from before");
-  });
-
-  test("a note of old goes; its plain hash stays, and the bag says that it is gone", async () => {
-    const folder = await bagOf(clear.jobId);
-    const answers = readFileSync(join(folder, "data/records/answers.json"), "utf8");
-    expect(JSON.parse(answers)).toMatchObject([{ note: "Erased", value: { done: true } }]);
-    const entries = (await ledgerItems(clear.jobId)).map(({ text }) => JSON.parse(text).body);
-    const hash = createHash("sha256").update(OLD_NOTE).digest("hex");
-    expect(entries.filter(({ noteSha256 }) => noteSha256 === hash)).toHaveLength(1);
-    // The reason of the cancellation is the other one.
-    expect((await verifyBag(folder)).figures.withheld).toBe(2);
   });
 });
