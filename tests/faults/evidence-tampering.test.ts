@@ -16,12 +16,13 @@ import {
 import {
   EDITS,
   filesIn,
-  flipBit,
+  findsWhole,
   LEDGER,
   missingTools,
   readmeScript,
   runReadme,
 } from "../support/evidence-tampering.ts";
+import { flipEach, flipsIn } from "../support/flipped-bits.ts";
 
 const MINUTES = 60_000;
 /** Places of flips, edits and exports: a sample here, all of them in `npm run soak:tampering`. */
@@ -52,7 +53,7 @@ afterAll(() => stage.stop());
 async function overlookedBy(changed: string): Promise<string[]> {
   const overlooked: string[] = [];
   if ((await verifyBag(changed, trusted)).faults.length === 0) overlooked.push("verify");
-  if (missing.length === 0 && runReadme(script, changed, certificates).whole) {
+  if (missing.length === 0 && (await findsWhole(script, changed, certificates))) {
     overlooked.push("the README's commands");
   }
   return overlooked;
@@ -75,34 +76,15 @@ describe("an untouched bag", () => {
   });
 });
 
-/** Places of a file, first and last always among them. */
-function placesIn(size: number, most: number): number[] {
-  if (size <= most) return Array.from({ length: size }, (_, place) => place);
-  return Array.from({ length: most }, (_, index) => Math.round((index * (size - 1)) / (most - 1)));
-}
-
 describe("a flipped bit", () => {
   test(
     "is noticed in every file, at places from the first byte to the last",
     async () => {
-      const overlooked: string[] = [];
       const files = filesIn(folder);
-      const placesMost = Math.max(2, Math.ceil(FLIPS / files.length));
-      let bit = 0;
-      let flipped = 0;
-      for (const file of files) {
-        const path = join(folder, file);
-        const whole = readFileSync(path);
-        for (const place of placesIn(whole.length, placesMost)) {
-          bit = (bit + 1) % 8;
-          flipBit(path, place, bit);
-          for (const who of await overlookedBy(folder)) overlooked.push(`${file}@${place}: ${who}`);
-          writeFileSync(path, whole);
-          flipped += 1;
-        }
-      }
-      process.stdout.write(`flipped bits: ${flipped} places, ${overlooked.length} overlooked\n`);
-      expect(overlooked).toEqual([]);
+      const mostEach = Math.max(2, Math.ceil(FLIPS / files.length));
+      const flips = flipsIn(folder, files, mostEach);
+      expect(new Set(flips.map(({ file }) => file)).size).toBe(files.length);
+      expect(await flipEach(folder, flips, overlookedBy)).toEqual([]);
     },
     600 * MINUTES,
   );
@@ -110,24 +92,12 @@ describe("a flipped bit", () => {
   test(
     "is noticed in every byte of the signature and of the manifests that nothing signs",
     async () => {
-      const overlooked: string[] = [];
-      const file = "tagmanifest-sha256.txt.p7s";
-      const path = join(folder, file);
-      const whole = readFileSync(path);
-      for (const place of placesIn(whole.length, Math.ceil(FLIPS / 5))) {
-        flipBit(path, place, place % 8);
-        for (const who of await overlookedBy(folder)) overlooked.push(`${file}@${place}: ${who}`);
-        writeFileSync(path, whole);
-      }
-      const twin = join(folder, "tagmanifest-sha512.txt");
-      const text = readFileSync(twin);
-      for (const place of placesIn(text.length, Math.ceil(FLIPS / 5))) {
-        // The case of a letter is the one flip that checksum tools read alike.
-        flipBit(twin, place, 5);
-        for (const who of await overlookedBy(folder)) overlooked.push(`twin@${place}: ${who}`);
-        writeFileSync(twin, text);
-      }
-      expect(overlooked).toEqual([]);
+      const most = Math.max(2, Math.ceil(FLIPS / 5));
+      const signature = flipsIn(folder, ["tagmanifest-sha256.txt.p7s"], most);
+      // The case of a letter is the one flip that checksum tools read alike.
+      const twin = flipsIn(folder, ["tagmanifest-sha512.txt"], most);
+      const flips = [...signature, ...twin.map((flip) => ({ ...flip, bit: 5 }))];
+      expect(await flipEach(folder, flips, overlookedBy)).toEqual([]);
     },
     30 * MINUTES,
   );

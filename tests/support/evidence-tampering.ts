@@ -1,5 +1,5 @@
 // What somebody may do to a bag, and how an outsider would notice: by the commands of its README.
-import { spawnSync } from "node:child_process";
+import { execFile, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
   readdirSync,
@@ -52,20 +52,25 @@ export function runReadme(
   certificates: string,
   { roots = "", locale }: { roots?: string; locale?: string } = {},
 ) {
-  const env = {
-    PATH: process.env.PATH ?? "",
-    CERTIFICATES: certificates,
-    TIME_STAMP_CERTIFICATES: roots,
-    TMPDIR: dirname(folder),
-    ...(locale === undefined ? {} : { LC_ALL: locale }),
-  };
-  const ran = spawnSync("sh", ["-c", script], {
-    cwd: folder,
-    env,
-    timeout: 60_000,
-    encoding: "utf8",
-  });
+  const env = { ...settingsOf(folder, certificates, roots), ...(locale && { LC_ALL: locale }) };
+  const options = { cwd: folder, env, timeout: 60_000, encoding: "utf8" as const };
+  const ran = spawnSync("sh", ["-c", script], options);
   return { whole: ran.status === 0, said: `${ran.stdout}${ran.stderr}` };
+}
+
+const settingsOf = (folder: string, certificates: string, roots: string) => ({
+  PATH: process.env.PATH ?? "",
+  CERTIFICATES: certificates,
+  TIME_STAMP_CERTIFICATES: roots,
+  TMPDIR: dirname(folder),
+});
+
+/** Whether the script finds the bag whole, while others are tried beside it. */
+export function findsWhole(script: string, folder: string, certificates: string): Promise<boolean> {
+  const options = { cwd: folder, env: settingsOf(folder, certificates, ""), timeout: 60_000 };
+  return new Promise((told) => {
+    execFile("sh", ["-c", script], options, (failed) => told(failed === null));
+  });
 }
 
 export function filesIn(folder: string): string[] {
