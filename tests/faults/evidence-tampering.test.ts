@@ -103,6 +103,17 @@ describe("a flipped bit", () => {
   );
 });
 
+test("a certificate that is no base64, or no certificate, is told as a fault", async () => {
+  const path = join(folder, "certs/signer.pem");
+  const whole = readFileSync(path, "utf8");
+  for (const text of [whole.replace("MII", "M!I"), whole.replace("MII", "QUF"), "none"]) {
+    writeFileSync(path, text);
+    const { faults } = await verifyBag(folder, trusted);
+    expect(new Set(faults.map(({ file }) => file))).toContain("certs/signer.pem");
+  }
+  writeFileSync(path, whole);
+});
+
 test(
   `random edits are all noticed (seed ${SEED})`,
   async () => {
