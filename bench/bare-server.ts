@@ -1,4 +1,4 @@
-// The baseline: one row by its id through Fastify and pg, and nothing of ours.
+// The baselines: one row by its id, and one row kept, through Fastify and pg, and nothing of ours.
 import Fastify from "fastify";
 import pg from "pg";
 
@@ -11,6 +11,10 @@ app.get<{ Params: { id: string } }>("/units/:id", async (request, reply) => {
     [firmId, request.params.id],
   );
   return rows[0] ?? reply.code(404).send({ title: "none" });
+});
+app.post<{ Body: { id: string; body: unknown } }>("/rows", async ({ body }, reply) => {
+  await pool.query("INSERT INTO bench_row VALUES ($1, $2)", [body.id, body.body]);
+  return reply.code(201).send({ id: body.id });
 });
 await app.listen({ port: 0, host: "127.0.0.1" });
 const address = app.server.address();

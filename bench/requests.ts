@@ -19,6 +19,7 @@ import { signIn } from "./sign-in.ts";
 const CONNECTIONS = 32;
 const SECONDS = Number(process.env.BENCH_SECONDS ?? 4);
 const TURNS = 5;
+const INSERT = "single-row insert + commit";
 const JWT_SECRET = "a secret for the bench and nothing else";
 
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-bench-"));
@@ -46,6 +47,7 @@ try {
   );
   await benchRead(urls.appUrl, data);
   await benchSubmit(urls.appUrl, data);
+  await benchBareInsert(data);
   for (const units of [0, 12]) reportGate(units);
 } finally {
   await cluster.stop();
@@ -96,30 +98,47 @@ async function benchSubmit(appUrl: string, data: BenchData): Promise<void> {
   const ours = await startChild("our-server.ts", [appUrl, folder, JWT_SECRET]);
   const token = await signIn(ours.port, data);
   const next = readingOf(data, token);
-  const pool = new pg.Pool({ connectionString: `${cluster.superuserUrl}/bench`, max: CONNECTIONS });
-  const insert = async (): Promise<void> => {
-    await pool.query("INSERT INTO bench_row VALUES ($1, $2)", [
-      uuidv7(),
-      { number: 40, unit: "V" },
-    ]);
-  };
+  const { insert, end } = directInserts();
   const figures = await turns(
     () => load({ port: ours.port, connections: CONNECTIONS, seconds: SECONDS, next }),
-    async () => ({
-      perSecond: await loop(CONNECTIONS, SECONDS, insert),
-      p50Ms: 0,
-      p99Ms: 0,
-      refused: 0,
-    }),
+    insert,
   );
-  await pool.end();
+  await end();
   ours.stop();
-  report(
-    "submit one reading, durable, with ledger entry",
-    figures,
-    "single-row insert + commit",
-    "≥ 0.50",
+  report("submit one reading, durable, with ledger entry", figures, INSERT, "≥ 0.50");
+}
+
+/** What HTTP alone leaves of the same inserts: no service on this machine comes above it. */
+async function benchBareInsert({ firmId }: BenchData): Promise<void> {
+  const bare = await startChild("bare-server.ts", [`${cluster.superuserUrl}/bench`, firmId]);
+  const headers = { "content-type": "application/json" };
+  const next = () => {
+    const body = JSON.stringify({ id: uuidv7(), body: { number: 40, unit: "V" } });
+    return { method: "POST", path: "/rows", headers, body };
+  };
+  const { insert, end } = directInserts();
+  const figures = await turns(
+    () => load({ port: bare.port, connections: CONNECTIONS, seconds: SECONDS, next }),
+    insert,
   );
+  await end();
+  bare.stop();
+  report("for comparison: one row through bare Fastify + pg", figures, INSERT, "–");
+}
+
+function directInserts(): { insert: () => Promise<Figures>; end: () => Promise<void> } {
+  const pool = new pg.Pool({ connectionString: `${cluster.superuserUrl}/bench`, max: CONNECTIONS });
+  // The server ends before the pool where a bench fails; what failed is told then, not this.
+  pool.on("error", () => undefined);
+  const insert = async (): Promise<void> => {
+    const row = [uuidv7(), { number: 40, unit: "V" }];
+    await pool.query("INSERT INTO bench_row VALUES ($1, $2)", row);
+  };
+  const figures = async (): Promise<Figures> => {
+    const perSecond = await loop(CONNECTIONS, SECONDS, insert);
+    return { perSecond, p50Ms: 0, p99Ms: 0, refused: 0 };
+  };
+  return { insert: figures, end: () => pool.end() };
 }
 
 interface Pair {

@@ -41,22 +41,18 @@ export function connect(options: DatabaseOptions): Database {
     connectionString: options.url,
     application_name: "holdpoint",
     connectionTimeoutMillis: 10_000,
-    ...(options.pooled ? {} : startingSettings(options.role)),
+    ...(options.pooled ? POOLED_SETTINGS : startingSettings(options.role)),
   };
   const half = Math.ceil(options.poolSize / 2);
   // Prisma sends the parts of one query side by side, which only a pipelining connection may take.
   const prismaPool = new pg.Pool({ ...config, max: half, pipeline: true } as pg.PoolConfig);
-  const pool = new pg.Pool({ ...config, max: half, pipeline: true } as pg.PoolConfig);
+  const pool = new pg.Pool({ ...config, max: half });
   // An idle connection may die with its server; the next query opens another.
   prismaPool.on("error", () => undefined);
   pool.on("error", () => undefined);
   // So may one at work: its queries tell of it, and without a listener the process would end.
   for (const each of [prismaPool, pool]) {
-    each.on("connect", (client) => {
-      client.on("error", () => undefined);
-      // A pooler takes no settings at the start; this one it carries from server to server.
-      if (options.pooled) void client.query("SET TIME ZONE 'UTC'").catch(() => undefined);
-    });
+    each.on("connect", (client) => client.on("error", () => undefined));
   }
   const { slowQueries: slow } = options;
   if (slow) for (const each of [prismaPool, pool]) watchQueries(each, slow.leastMs, slow.tell);
@@ -76,6 +72,13 @@ export function connect(options: DatabaseOptions): Database {
     },
   };
 }
+
+/** A pooler takes no settings at the start; this one it carries from server to server. */
+const POOLED_SETTINGS: pg.PoolConfig = {
+  onConnect: async (client) => {
+    await client.query("SET TIME ZONE 'UTC'");
+  },
+};
 
 /** Prisma takes every timestamptz for UTC, whatever zone the server would write it in. */
 const startingSettings = (role: string | undefined): pg.PoolConfig => ({

@@ -3,6 +3,7 @@
 // auditor's scope leaves out is kept from every query in the same way.
 import type pg from "pg";
 import { auditorHere, auditScope } from "./audit-scope.ts";
+import { sendBatch } from "./batch.ts";
 import type { Database } from "./client.ts";
 import type { Prisma } from "./generated/client.ts";
 
@@ -83,22 +84,27 @@ export async function inFirmPipelined<T>(
   let started = false;
   let committed = false;
   const faults: unknown[] = [];
-  const send = (statements: Statement[], ending?: "COMMIT"): Promise<pg.QueryResult[]> => {
-    const opening: Statement[] = started ? [] : [{ text: "BEGIN" }, first];
-    started = true;
-    const all = [...opening, ...statements, ...(ending ? [{ text: ending }] : [])];
+  const send = async (statements: Statement[], isLast: boolean): Promise<pg.QueryResult[]> => {
+    // The first and only batch is a transaction by itself.
+    const isOnly = isLast && !started;
+    const opening = started ? [] : isOnly ? [first] : [BEGIN, first];
+    started ||= !isOnly;
+    const all = [...opening, ...statements, ...(isLast && !isOnly ? [COMMIT] : [])];
     const batch = db.keepsPrepared ? all : all.map(({ name: _, ...unnamed }) => unnamed);
-    return settle(
-      batch.map((statement) => client.query(statement)),
-      faults,
-    ).then((results) => results.slice(opening.length, opening.length + statements.length));
+    try {
+      const results = await sendBatch(client, batch);
+      return results.slice(opening.length, opening.length + statements.length);
+    } catch (error) {
+      faults.push(error);
+      throw error;
+    }
   };
   try {
     return await work({
       firmId,
-      run: (...statements) => send(statements),
+      run: sideBySide((statements) => send(statements, false)),
       commit: async (...statements) => {
-        const results = await send(statements, "COMMIT");
+        const results = await send(statements, true);
         committed = true;
         return results;
       },
@@ -112,12 +118,30 @@ export async function inFirmPipelined<T>(
   }
 }
 
+/** What is asked for in the same moment travels as one batch. */
+function sideBySide(send: (all: Statement[]) => Promise<pg.QueryResult[]>): FirmPipeline["run"] {
+  let waiting: Statement[] = [];
+  let sent: Promise<pg.QueryResult[]> | undefined;
+  return async (...statements) => {
+    const from = waiting.length;
+    waiting.push(...statements);
+    sent ??= Promise.resolve().then(() => {
+      const all = waiting;
+      [waiting, sent] = [[], undefined];
+      return send(all);
+    });
+    return (await sent).slice(from, from + statements.length);
+  };
+}
+
 /** Batches sent side by side settle as they like: after the roll-back all of them have. */
 async function firstOf(faults: readonly unknown[], client: pg.PoolClient): Promise<unknown> {
   await client.query("ROLLBACK").catch(ignore);
   return faults[0];
 }
 
+const BEGIN: Statement = { name: "begin", text: "BEGIN" };
+const COMMIT: Statement = { name: "commit", text: "COMMIT" };
 const ignore = (): void => undefined;
 
 /** "Current transaction is aborted": the answer to every statement after the one that failed. */
@@ -139,19 +163,4 @@ function openingOf(firmId: string): Required<Statement> {
   const text = `SELECT set_config('app.firm_id', $1, true), set_config('app.audit_scope', $2, true),
     set_config('max_parallel_workers_per_gather', '0', true)`;
   return { name: "set_firm_and_scope", text, values: [firmId, scope] };
-}
-
-/**
- * All answers are awaited, so that none is left unread on the connection; the first failure is
- * told.
- */
-async function settle(
-  queries: Promise<pg.QueryResult>[],
-  faults: unknown[],
-): Promise<pg.QueryResult[]> {
-  for (const query of queries) query.catch((error: unknown) => faults.push(error));
-  const outcomes = await Promise.allSettled(queries);
-  const failed = outcomes.find((outcome) => outcome.status === "rejected");
-  if (failed) throw failed.reason;
-  return outcomes.map((outcome) => (outcome as PromiseFulfilledResult<pg.QueryResult>).value);
 }

@@ -19,8 +19,7 @@ test("operations are put off, not held, while no database connection is free", a
     connectionString: service.appUrl,
     max: 1,
     connectionTimeoutMillis: 500,
-    pipeline: true,
-  } as pg.PoolConfig);
+  });
   const taken = await small.connect();
   service.db.pool = small;
   try {
@@ -40,7 +39,7 @@ test("operations are put off while the database is gone, and stored once it is b
   const tablet = testTablet(job.jobId, service.firm.people.installer.id);
   const op = tablet.answer(job.answers()[0]!);
   const ownPool = service.db.pool;
-  const broken = new pg.Pool({ connectionString: service.appUrl, pipeline: true } as pg.PoolConfig);
+  const broken = new pg.Pool({ connectionString: service.appUrl });
   broken.on("connect", (client) => {
     client.query("SELECT pg_terminate_backend(pg_backend_pid())").catch(() => undefined);
   });
