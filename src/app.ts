@@ -1,10 +1,10 @@
-import helmet from "@fastify/helmet";
 import Fastify, { type FastifyBaseLogger } from "fastify";
 import {
   serializerCompiler,
   validatorCompiler,
   type ZodTypeProvider,
 } from "fastify-type-provider-zod";
+import helmet from "helmet";
 import { uuidv7 } from "uuidv7";
 import { SCOPES } from "./access/scopes.ts";
 import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
@@ -61,10 +61,11 @@ export async function buildApp(options: AppOptions): Promise<App> {
   traceRequests(app);
   guardRoutes(app, ACCESS, ACCESS_BY_PATH, SCOPES);
   handleProblems(app, problemPage);
-  await app.register(helmet, {
+  const secure = helmet({
     contentSecurityPolicy: securityPolicy(config),
     strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
   });
+  app.addHook("onRequest", (request, reply, done) => secure(request.raw, reply.raw, () => done()));
   keepOutOfCaches(app);
   refuseOverload(app, db);
   await registerSession(app, {
