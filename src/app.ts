@@ -4,7 +4,6 @@ import {
   validatorCompiler,
   type ZodTypeProvider,
 } from "fastify-type-provider-zod";
-import helmet from "helmet";
 import { uuidv7 } from "uuidv7";
 import { SCOPES } from "./access/scopes.ts";
 import { ACCESS, ACCESS_BY_PATH } from "./access.ts";
@@ -30,6 +29,7 @@ import { describeApi } from "./web/openapi.ts";
 import { preparePages, problemPage } from "./web/page.ts";
 import { handleProblems } from "./web/problem.ts";
 import { traceRequests } from "./web/request-trace.ts";
+import { sendSecurityHeaders } from "./web/security-headers.ts";
 import { registerSession } from "./web/session.ts";
 import { endSlowBodies, UPLOAD_WITHIN_MS } from "./web/slow-bodies.ts";
 
@@ -61,11 +61,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   traceRequests(app);
   guardRoutes(app, ACCESS, ACCESS_BY_PATH, SCOPES);
   handleProblems(app, problemPage);
-  const secure = helmet({
-    contentSecurityPolicy: securityPolicy(config),
-    strictTransportSecurity: config.PUBLIC_URL?.startsWith("https:") ?? false,
-  });
-  app.addHook("onRequest", (request, reply, done) => secure(request.raw, reply.raw, () => done()));
+  sendSecurityHeaders(app, config);
   keepOutOfCaches(app);
   refuseOverload(app, db);
   await registerSession(app, {
@@ -93,14 +89,3 @@ const derivedFrom = (secret: string) => ({
 
 /** One proxy: of the addresses that a request names, only the last, its addition, is believed. */
 const nextHopAlone = (_address: string, hop: number): boolean => hop === 0;
-
-/** Pages load nothing from elsewhere but the pictures of a map, where its server is named. */
-function securityPolicy({ MAP_TILE_URL }: Config) {
-  const pictures = ["'self'", "data:", ...(MAP_TILE_URL ? [new URL(MAP_TILE_URL).origin] : [])];
-  return {
-    directives: {
-      ...{ "upgrade-insecure-requests": null, "img-src": pictures, "base-uri": ["'none'"] },
-      ...{ "style-src": ["'self'"], "font-src": ["'self'"], "frame-ancestors": ["'none'"] },
-    },
-  };
-}

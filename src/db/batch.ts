@@ -3,7 +3,13 @@
 // one Sync the server holds to one transaction by itself: whatever fails takes the others with it
 // (PostgreSQL's documentation, "Message Flow: Pipelining").
 import pg from "pg";
-import type { Statement } from "./scope.ts";
+
+/** A statement of a firm's transaction; a name makes it prepared once per connection. */
+export interface Statement {
+  name?: string;
+  text: string;
+  values?: unknown[];
+}
 
 /** What pg's connection offers whoever speaks the protocol through it; its types leave it out. */
 interface Wire {

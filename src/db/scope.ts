@@ -1,11 +1,13 @@
 // Every read and write happens inside one firm. The setting lasts for the transaction and row-level
 // security reads it, so a query that forgets its firm finds nothing rather than everything. What an
 // auditor's scope leaves out is kept from every query in the same way.
-import type pg from "pg";
 import { auditorHere, auditScope } from "./audit-scope.ts";
-import { sendBatch } from "./batch.ts";
+import type { Statement } from "./batch.ts";
 import type { Database } from "./client.ts";
 import type { Prisma } from "./generated/client.ts";
+import { type Transaction, transactionOn } from "./transaction.ts";
+
+export type { Statement } from "./batch.ts";
 
 /** A Prisma transaction inside one firm. */
 export type FirmTransaction = Prisma.TransactionClient & { readonly firmId: string };
@@ -56,19 +58,9 @@ export async function inFirmAs<T>(
 /** Where a list may be read: the replica where there is one that keeps up, else the one server. */
 export const forReading = (db: Database): Database => (db.replica?.isFit() ? db.replica.db : db);
 
-/** A statement for `inFirmPipelined`; a name makes it prepared once per connection. */
-export interface Statement {
-  name?: string;
-  text: string;
-  values?: unknown[];
-}
-
 /** A pg connection inside one firm whose statements travel together, one round trip a batch. */
-export interface FirmPipeline {
+export interface FirmPipeline extends Pick<Transaction, "run" | "commit"> {
   readonly firmId: string;
-  run(...statements: Statement[]): Promise<pg.QueryResult[]>;
-  /** Sends the last statements and the commit in the same round trip. */
-  commit(...statements: Statement[]): Promise<pg.QueryResult[]>;
 }
 
 /** Runs `work`; what it did not commit is rolled back. */
@@ -81,72 +73,19 @@ export async function inFirmPipelined<T>(
   const client = await db.pool.connect();
   // A connection that dies under way tells its queries, and whoever listens, or ends the process.
   client.on("error", ignore);
-  let started = false;
-  let committed = false;
-  const faults: unknown[] = [];
-  const send = async (statements: Statement[], isLast: boolean): Promise<pg.QueryResult[]> => {
-    // The first and only batch is a transaction by itself.
-    const isOnly = isLast && !started;
-    const opening = started ? [] : isOnly ? [first] : [BEGIN, first];
-    started ||= !isOnly;
-    const all = [...opening, ...statements, ...(isLast && !isOnly ? [COMMIT] : [])];
-    const batch = db.keepsPrepared ? all : all.map(({ name: _, ...unnamed }) => unnamed);
-    try {
-      const results = await sendBatch(client, batch);
-      return results.slice(opening.length, opening.length + statements.length);
-    } catch (error) {
-      faults.push(error);
-      throw error;
-    }
-  };
+  const transaction = transactionOn(client, first, db.keepsPrepared);
   try {
-    return await work({
-      firmId,
-      run: sideBySide((statements) => send(statements, false)),
-      commit: async (...statements) => {
-        const results = await send(statements, true);
-        committed = true;
-        return results;
-      },
-    });
+    return await work({ firmId, run: transaction.run, commit: transaction.commit });
   } catch (error) {
-    throw isAftermath(error) ? await firstOf(faults, client) : error;
+    throw await transaction.cause(error);
   } finally {
-    if (started && !committed) await client.query("ROLLBACK").catch(ignore);
+    await transaction.end();
     client.off("error", ignore);
     client.release();
   }
 }
 
-/** What is asked for in the same moment travels as one batch. */
-function sideBySide(send: (all: Statement[]) => Promise<pg.QueryResult[]>): FirmPipeline["run"] {
-  let waiting: Statement[] = [];
-  let sent: Promise<pg.QueryResult[]> | undefined;
-  return async (...statements) => {
-    const from = waiting.length;
-    waiting.push(...statements);
-    sent ??= Promise.resolve().then(() => {
-      const all = waiting;
-      [waiting, sent] = [[], undefined];
-      return send(all);
-    });
-    return (await sent).slice(from, from + statements.length);
-  };
-}
-
-/** Batches sent side by side settle as they like: after the roll-back all of them have. */
-async function firstOf(faults: readonly unknown[], client: pg.PoolClient): Promise<unknown> {
-  await client.query("ROLLBACK").catch(ignore);
-  return faults[0];
-}
-
-const BEGIN: Statement = { name: "begin", text: "BEGIN" };
-const COMMIT: Statement = { name: "commit", text: "COMMIT" };
 const ignore = (): void => undefined;
-
-/** "Current transaction is aborted": the answer to every statement after the one that failed. */
-const isAftermath = (error: unknown): boolean =>
-  error instanceof Error && "code" in error && error.code === "25P02";
 
 /** Sets the firm, and what an auditor reads within. */
 function openingOf(firmId: string): Required<Statement> {

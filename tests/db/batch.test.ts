@@ -93,7 +93,7 @@ test("a name is prepared once, and asked for by name afterwards", async () => {
   expect(await preparedNames()).toEqual(["one"]);
 });
 
-test("after a fault what was prepared before it is known, and what came after it is not", async () => {
+test("after a fault what was prepared before it is known, what came after is not", async () => {
   const before = { name: "before", text: "SELECT 'before' AS at" };
   const after = { name: "after", text: "SELECT 'after' AS at" };
   const wrong = { name: "wrong", text: "SELECT 1 FROM no_such_table" };
