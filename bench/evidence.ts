@@ -105,7 +105,8 @@ async function main(db: Database, url: string): Promise<void> {
   const papers = taken({ ...place, kind: "papers" });
   const whole = taken({ ...place, kind: "export" });
   const bagMb = statSync(whole.file).size / MB;
-  const most = ({ mostBytes }: StepFigures): string => `most memory ${megabytes(mostBytes)}`;
+  const most = ({ mostBytes, addedBytes }: StepFigures): string =>
+    `most memory ${megabytes(mostBytes)}, ${megabytes(addedBytes)} of it by this`;
   const filesMbS = octets / MB / photos.seconds;
   const aJobMs = (papers.seconds / papers.jobs) * 1000;
   const perS = `${(bagMb / whole.seconds).toFixed(0)} MB/s`;

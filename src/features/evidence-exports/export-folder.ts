@@ -1,10 +1,10 @@
 // Where finished bags lie until they are fetched: whole or not at all.
 import { createHash } from "node:crypto";
-import { createWriteStream } from "node:fs";
 import { mkdir, open, rename, rm } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { type Readable, Transform } from "node:stream";
 import { pipeline } from "node:stream/promises";
+import { writeInPieces } from "../photos/pieces.ts";
 
 export interface ExportPlace {
   dataFolder: string;
@@ -37,7 +37,7 @@ export async function keepExport(
     },
   });
   try {
-    await pipeline(bag, passing, createWriteStream(partial, { flags: "wx", mode: 0o600 }));
+    await pipeline(bag, passing, writeInPieces(partial));
     await flush(partial);
     await rename(partial, path);
     return { bytes, sha256: hash.digest("hex") };

@@ -3,6 +3,7 @@
 import { createHash, type Hash } from "node:crypto";
 import { Readable, Transform } from "node:stream";
 import { BAG_ALGORITHMS, type BagAlgorithm } from "../../domain/evidence/bag-manifest.ts";
+import { lend } from "../photos/pieces.ts";
 
 /** A file of the bag; opened when its turn comes, after those before it have passed. */
 export interface BagFile {
@@ -35,10 +36,10 @@ export const bytesFile = (name: string, bytes: Buffer): BagFile => ({
   open: async () => whole(bytes),
 });
 
-/** A file whose bytes are made when its turn comes. */
+/** A file whose bytes are made when its turn comes, for it alone. */
 export const madeFile = (name: string, content: () => Buffer | Promise<Buffer>): BagFile => ({
   name,
-  open: async () => whole(await content()),
+  open: async () => whole(lend(await content())),
 });
 
 const whole = (bytes: Buffer): Readable => Readable.from([bytes], { objectMode: false });

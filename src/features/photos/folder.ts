@@ -1,15 +1,15 @@
 // Where photos lie: one file a picture, named by its SHA-256, so that a name cannot mean two
 // pictures.
-import { createReadStream } from "node:fs";
 import { mkdir, open, rename, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { uuidv7 } from "uuidv7";
 import { type FileName, type FileStorage, placeOf } from "./file-storage.ts";
+import { readInPieces } from "./pieces.ts";
 
 /** Files in the data folder. */
 export const folder = (dataFolder: string): FileStorage => ({
   keep: (name, bytes) => keep(pathOfFile(dataFolder, name), bytes),
-  open: (name) => createReadStream(pathOfFile(dataFolder, name), { highWaterMark: READ_BYTES }),
+  open: (name) => readInPieces(pathOfFile(dataFolder, name)),
   size: (name) =>
     stat(pathOfFile(dataFolder, name)).then(
       ({ size }) => size,
@@ -37,9 +37,6 @@ async function keep(path: string, bytes: Buffer): Promise<void> {
     await rm(partial, { force: true });
   }
 }
-
-/** Large enough that a bag of thousands of pictures is not made of small reads. */
-const READ_BYTES = 512 * 1024;
 
 export const pathOfFile = (dataFolder: string, name: FileName): string =>
   join(dataFolder, placeOf(name));
