@@ -14,7 +14,7 @@ import { keySessions } from "./features/api-keys/key-session.ts";
 import { setupCodeOf } from "./features/first-run/setup-code.ts";
 import { operationKeyOf } from "./features/operation/seal.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
-import { renewSession } from "./features/session/sign-in.ts";
+import { renewSession } from "./features/session/renew.ts";
 import { FEATURES } from "./features.ts";
 import { NAVIGATION } from "./navigation.ts";
 import { PAGES } from "./pages.ts";

@@ -11,6 +11,7 @@ export interface SignInPerson {
   name: string;
   roles: Role[];
   passwordHash: string | null;
+  passwordGivenAt: Date | null;
   active: boolean;
   tokenEpoch: number;
   language: string | null;

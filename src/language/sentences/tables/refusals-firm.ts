@@ -139,6 +139,8 @@ export const refusalsFirm = {
   "Send the code that your authenticator shows, or a recovery code.":
     "Envíe el código que muestra su autenticador, o un código de recuperación.",
   "Address or password is wrong.": "La dirección o la contraseña no es correcta.",
+  "This password was given to you for {days} days. Ask an owner for another.":
+    "Esta contraseña se le dio por {days} días. Pida otra a un propietario.",
   "This is not the code that is shown now, nor one unused.":
     "No es el código que se muestra ahora, ni uno sin usar.",
   "Try again in {minutes} minutes.": "Inténtelo de nuevo dentro de {minutes} minutos.",
