@@ -7,7 +7,6 @@ import { OwnPassword, PasswordReset } from "./schemas.ts";
 import { resetPassword, setOwnPassword } from "./set-password.ts";
 
 const TAGS = ["People"];
-const GIVEN = `The password is good for ${GIVEN_LIFE_DAYS} days, unless its person sets another.`;
 
 export const passwordRoutes: Feature = async (app, { db, liveness, now }) => {
   app.put("/api/v1/people/me/password", {
@@ -30,7 +29,7 @@ export const passwordRoutes: Feature = async (app, { db, liveness, now }) => {
     schema: {
       operationId: "resetPassword",
       summary: "Set a new password for a person who forgot theirs",
-      description: `Ends every session of that person. ${GIVEN}`,
+      description: `Ends every session of that person; good for ${GIVEN_LIFE_DAYS} days.`,
       tags: TAGS,
       params: IdParams,
       body: PasswordReset,
