@@ -34,7 +34,7 @@ export async function addPersonToFirm(args: string[]): Promise<void> {
       });
     });
     console.log(
-      `${person.email} signs in with ${password} for ${GIVEN_LIFE_DAYS} days (change it within them)`,
+      `${person.email} signs in with ${password} for ${GIVEN_LIFE_DAYS} days (change it by then)`,
     );
   });
 }

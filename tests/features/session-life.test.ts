@@ -1,17 +1,14 @@
-// How long a session lasts and what ends it (OWASP ASVS 5.0.0, V7.2 to V7.5, V3.3.4 and V6.4.1; the
-// days are those of docs/security.md).
+// How long a session lasts and what ends it (OWASP ASVS 5.0.0, V7.2 to V7.5 and V3.3.4; the days
+// are those of docs/security.md).
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { PASSWORD, startService, type TestService } from "../support/app.ts";
 import { addPerson, NEW_PASSWORD, tokenOf } from "../support/people.ts";
-import { pointersOf } from "../support/replies.ts";
 
 let service: TestService;
 const HOST = "alder.example";
-const DAY_MS = 86_400_000;
-let daysOn = 0;
 beforeAll(async () => {
-  service = await startService({ now: () => new Date(Date.now() + daysOn * DAY_MS) });
+  service = await startService();
 });
 afterAll(() => service.stop());
 
@@ -144,63 +141,5 @@ describe("the account's page", () => {
     ];
     expect((await end(here, sidOf(there), NEW_PASSWORD)).status).toBe(303);
     expect(await stands(there.token)).toBe(200);
-  });
-});
-
-describe("a password that an owner gave", () => {
-  const form = (email: string, password: string) =>
-    service.anonymous
-      .post("/sign-in")
-      .set("sec-fetch-site", "same-origin")
-      .type("form")
-      .send({ email, password, next: "/today" });
-  const own = "four small boats at dawn";
-
-  test("leads to choosing another, and signs nobody in after seven days", async () => {
-    const { id, email } = await addPerson(service);
-    const opened = await form(email, NEW_PASSWORD);
-    expect([opened.status, opened.headers.location]).toEqual([303, "/account"]);
-    const page = await service.anonymous
-      .get("/account")
-      .set("cookie", cookiesOf(opened).join("; "))
-      .set("accept", "text/html");
-    expect(page.text).toContain("Somebody else knows the password");
-    daysOn = 6.9;
-    expect((await form(email, NEW_PASSWORD)).status).toBe(303);
-    daysOn = 7;
-    const late = await signIn(email, NEW_PASSWORD);
-    expect([late.status, late.body.detail]).toEqual([
-      401,
-      "This password was given to you for 7 days. Ask an owner for another.",
-    ]);
-    const given = await service
-      .as(service.firm.people.owner)
-      .put(`/api/v1/people/${id}/password`)
-      .send({ password: "a phrase by an owner" });
-    expect([given.status, (await signIn(email, "a phrase by an owner")).status]).toEqual([
-      204, 201,
-    ]);
-    daysOn = 14;
-    expect((await signIn(email, "a phrase by an owner")).status).toBe(401);
-    daysOn = 0;
-  });
-
-  test("gives way to one's own, which lasts", async () => {
-    const { email } = await addPerson(service);
-    const session = await tokenOf(service, email);
-    const same = await service
-      .as(session)
-      .put("/api/v1/people/me/password")
-      .send({ presentPassword: NEW_PASSWORD, password: NEW_PASSWORD });
-    expect([same.status, pointersOf(same)]).toEqual([422, ["/body/password"]]);
-    const set = await service
-      .as(session)
-      .put("/api/v1/people/me/password")
-      .send({ presentPassword: NEW_PASSWORD, password: own });
-    expect(set.status).toBe(204);
-    daysOn = 80;
-    const opened = await form(email, own);
-    expect([opened.status, opened.headers.location]).toEqual([303, "/today"]);
-    daysOn = 0;
   });
 });

@@ -1,5 +1,5 @@
-// A password that somebody else set is known to two: it opens the account for some days, within which
-// its person chooses another, and never becomes the lasting one.
+// A password that somebody else set is known to two: it opens the account for some days, within
+// which its person chooses another, and never becomes the lasting one.
 import { Problem } from "../../errors.ts";
 
 export const GIVEN_LIFE_DAYS = 7;

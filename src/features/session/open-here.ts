@@ -1,5 +1,5 @@
-// Who signs in takes this browser over: the session that was open in it before ends, so that none is
-// left behind that nobody can see any more.
+// Who signs in takes this browser over: the session that was open in it before ends, so that none
+// is left behind that nobody can see any more.
 import type { FastifyReply, FastifyRequest } from "fastify";
 import type { App, Context } from "../../web/feature.ts";
 import { logSession } from "../../web/security-log.ts";

@@ -100,7 +100,8 @@ export async function takePacket(
 /** The list goes, so that its packets do; the next is asked for anew, whatever its tag. */
 export async function dropDay(db: StoreDatabase): Promise<void> {
   const tx = db.transaction(["settings", "packetHeads"], "readwrite");
-  await tx.objectStore("settings").delete(DAY);
+  const settings = tx.objectStore("settings");
+  await settings.delete(DAY);
   for await (const cursor of tx.objectStore("packetHeads")) {
     const { visit: _before, ...head } = cursor.value;
     await cursor.update(head);
