@@ -77,7 +77,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   await preparePages(app, NAVIGATION);
   refuseCrossSite(app);
   acceptJson(app);
-  await describeApi(app, TAGS);
+  await describeApi(app, TAGS, { rules: ACCESS, scopes: SCOPES });
   const derived = derivedFrom(options.jwtSecret);
   const context: Context = { db, config, liveness, now, ...derived, queue: options.queue };
   await healthRoutes(app, context);

@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import swagger from "@fastify/swagger";
 import swaggerUi from "@fastify/swagger-ui";
 import { jsonSchemaTransform, jsonSchemaTransformObject } from "fastify-type-provider-zod";
+import type { AccessRule } from "./access.ts";
 import type { App } from "./feature.ts";
 import { withoutUnused } from "./openapi-components.ts";
 import { problems } from "./responses.ts";
@@ -9,6 +10,7 @@ import { problems } from "./responses.ts";
 export async function describeApi(
   app: App,
   tags: { name: string; description: string }[],
+  access: Access,
 ): Promise<void> {
   await app.register(swagger, {
     openapi: {
@@ -30,7 +32,8 @@ export async function describeApi(
         },
       },
     },
-    transform: (route) => underOwnName(jsonSchemaTransform(withBodyRefusals(route))),
+    transform: (route) =>
+      forWhom(underOwnName(jsonSchemaTransform(withBodyRefusals(route))), access),
     transformObject: (document) => withoutUnused(jsonSchemaTransformObject(document)),
   });
   app.get("/openapi.json", {
@@ -41,9 +44,28 @@ export async function describeApi(
   await app.register(swaggerUi, {
     routePrefix: "/docs",
     staticCSP: true,
+    uiConfig: { showExtensions: true },
     logo: { type: "image/svg+xml", content: mark, href: "/", target: "_self" },
     theme: { title: "Holdpoint: the interface" },
   });
+}
+
+interface Access {
+  rules: Readonly<Record<string, AccessRule>>;
+  scopes: Readonly<Record<string, readonly string[]>>;
+}
+
+/**
+ * Who may send the fields of an operation's body and who is shown those of its reply: the roles,
+ * "everyone" who is signed in or "anyone", and the scopes of a key.
+ */
+function forWhom({ schema, url }: Described, { rules, scopes }: Access): Described {
+  const { operationId = "" } = schema as { operationId?: string };
+  const rule = rules[operationId];
+  if (rule === undefined) return { schema, url };
+  const keys = Object.keys(scopes).filter((scope) => scopes[scope]?.includes(operationId));
+  const marks = { "x-roles": rule, ...(keys.length > 0 ? { "x-key-scopes": keys } : {}) };
+  return { schema: { ...schema, ...marks }, url };
 }
 
 type Route = Parameters<typeof jsonSchemaTransform>[0];
