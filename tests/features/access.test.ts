@@ -99,7 +99,7 @@ describe("the OpenAPI document", () => {
     expect(JSON.stringify(paths["/api/v1/customers"].post.requestBody)).toContain("examples");
   });
 
-  test("says of every operation, and so of the fields of its body and reply, whose it is", async () => {
+  test("says of each operation, and so of what it takes and shows, whose it is", async () => {
     const { paths } = (await service.anonymous.get("/openapi.json")).body;
     const operations = Object.values(paths as Record<string, Record<string, Operation>>).flatMap(
       (verbs) => Object.values(verbs),

@@ -8,9 +8,15 @@ import { refusedToSignIn } from "../audit-access/standing.ts";
 import { passesSecondStep } from "../two-step/second-step.ts";
 import { twoStepRoles } from "../two-step/store.ts";
 import { refuseWornOut } from "./given-password.ts";
-import { passwordMatches } from "./password.ts";
+import { hashPassword, isOutdated, passwordMatches } from "./password.ts";
 import { hashOf, newSecret, refreshExpiry } from "./refresh-secret.ts";
-import { findPersonByEmail, languageOf, openSession, type SignInPerson } from "./store.ts";
+import {
+  findPersonByEmail,
+  languageOf,
+  openSession,
+  replaceHash,
+  type SignInPerson,
+} from "./store.ts";
 import { noteFailure, noteSuccess, refuseWhenThrottled } from "./throttle.ts";
 
 export interface OpenedSession {
@@ -62,10 +68,19 @@ export async function checkPassword(
   const matches = await passwordMatches(person?.passwordHash ?? null, password);
   if (person && matches && person.active) {
     refuseWornOut(person.passwordGivenAt, now);
+    await keepUpToDate(db, person, password);
     return person;
   }
   await noteFailure(db, email, ip);
   throw new Problem("sign-in-refused", "Address or password is wrong.");
+}
+
+/** When the hash of today is a stronger one, the password's is made by it as soon as it is known. */
+async function keepUpToDate(db: Database, person: SignInPerson, password: string): Promise<void> {
+  const { firmId, id, passwordHash } = person;
+  if (passwordHash === null || !isOutdated(passwordHash)) return;
+  const fresh = await hashPassword(password);
+  await inFirm(db, firmId, (tx) => replaceHash(tx, id, passwordHash, fresh));
 }
 
 /** The second of the two steps, slowed for those who guess as the first one is. */

@@ -40,6 +40,19 @@ export async function findPersonByEmail(
   });
 }
 
+/** Keeps the same password by another hash, unless it was changed meanwhile. */
+export async function replaceHash(
+  tx: FirmTransaction,
+  id: string,
+  from: string,
+  to: string,
+): Promise<void> {
+  await tx.person.updateMany({
+    where: { firmId: tx.firmId, id, passwordHash: from },
+    data: { passwordHash: to },
+  });
+}
+
 export async function openSession(
   tx: FirmTransaction,
   session: {
