@@ -32,8 +32,7 @@ export async function describeApi(
         },
       },
     },
-    transform: (route) =>
-      forWhom(underOwnName(jsonSchemaTransform(withBodyRefusals(route))), access),
+    transform: (route) => forWhom(described(route), access),
     transformObject: (document) => withoutUnused(jsonSchemaTransformObject(document)),
   });
   app.get("/openapi.json", {
@@ -69,6 +68,9 @@ function forWhom({ schema, url }: Described, { rules, scopes }: Access): Describ
 }
 
 type Route = Parameters<typeof jsonSchemaTransform>[0];
+
+const described = (route: Route): Described =>
+  underOwnName(jsonSchemaTransform(withBodyRefusals(route)));
 
 /** Whatever takes a body refuses one that cannot be read, is too large or of another type. */
 function withBodyRefusals(route: Route): Route {

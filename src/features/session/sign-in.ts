@@ -75,7 +75,7 @@ export async function checkPassword(
   throw new Problem("sign-in-refused", "Address or password is wrong.");
 }
 
-/** When the hash of today is a stronger one, the password's is made by it as soon as it is known. */
+/** Where the hash of today is a stronger one, it is taken as soon as the password is known. */
 async function keepUpToDate(db: Database, person: SignInPerson, password: string): Promise<void> {
   const { firmId, id, passwordHash } = person;
   if (passwordHash === null || !isOutdated(passwordHash)) return;
