@@ -7,6 +7,13 @@ import type { App } from "./feature.ts";
 import { withoutUnused } from "./openapi-components.ts";
 import { problems } from "./responses.ts";
 
+const INFO = {
+  title: "Holdpoint",
+  version: "1.0.0",
+  description: "Jobs, readings, verdicts and close-outs for firms that install home batteries.",
+  license: { name: "MIT", identifier: "MIT" },
+};
+
 export async function describeApi(
   app: App,
   tags: { name: string; description: string }[],
@@ -15,13 +22,7 @@ export async function describeApi(
   await app.register(swagger, {
     openapi: {
       openapi: "3.1.0",
-      info: {
-        title: "Holdpoint",
-        version: "1.0.0",
-        description:
-          "Jobs, readings, verdicts and close-outs for firms that install home batteries.",
-        license: { name: "MIT", identifier: "MIT" },
-      },
+      info: INFO,
       servers: [{ url: "/", description: "this server" }],
       security: [{ bearer: [] }, { cookie: [] }],
       tags,
