@@ -89,6 +89,11 @@ export const SETTINGS = z.object({
     .refine(holdsCertificates, "must be a file of certificates (PEM) that can be read")
     .optional()
     .describe("file of its root certificates (PEM): its stamps must lead to them, bags hold them"),
+  MALWARE_SCANNER_URL: z
+    .url({ protocol: /^tcp$/ })
+    .refine((text) => /^tcp:\/\/[^/@]+:\d+\/?$/.test(text), "must be tcp://HOST:PORT")
+    .optional()
+    .describe("scanner that looks at each photo and document first (clamd): tcp://HOST:PORT"),
   MAP_TILE_URL: z
     .string()
     .refine(

@@ -29,7 +29,9 @@ export function leadsOutside({ hostname }: URL): boolean {
 
 const DATABASES = ["DATABASE_URL", "DATABASE_OWNER_URL", "DATABASE_REPLICA_URL"] as const;
 
-type Addresses = Partial<Record<(typeof DATABASES)[number] | (typeof PLAIN)[number], string>>;
+type Addresses = Partial<
+  Record<(typeof DATABASES)[number] | (typeof PLAIN)[number] | "MALWARE_SCANNER_URL", string>
+>;
 
 const PLAIN = ["PHOTO_BUCKET_URL", "TIME_STAMP_URL"] as const;
 
@@ -49,6 +51,10 @@ export function plainLinks(given: Addresses): string[] {
     // A time stamp itself is signed; who asks for it by name and password needs cover.
     if (url?.protocol !== "http:" || !leadsOutside(url) || url.password === "") continue;
     faults.push(`${name}: ${url.hostname} would be sent a password in plain; it takes https://`);
+  }
+  const scanner = urlOf(given.MALWARE_SCANNER_URL);
+  if (scanner && leadsOutside(scanner)) {
+    faults.push(`MALWARE_SCANNER_URL: ${scanner.hostname} would be sent every photo in plain`);
   }
   return faults;
 }

@@ -33,7 +33,7 @@ test("every setting that holds a secret is taken from the file that is named, wh
 
 test("every setting that may hold a password, token or key is one of them", () => {
   const bearing = Object.keys(SETTINGS.shape).filter((name) => /SECRET|TOKEN|_URL$/.test(name));
-  const open = ["PUBLIC_URL", "MAP_TILE_URL"];
+  const open = ["PUBLIC_URL", "MAP_TILE_URL", "MALWARE_SCANNER_URL"];
   expect(bearing.sort()).toEqual([...SECRET_SETTINGS, ...open].sort());
 });
 

@@ -197,6 +197,10 @@ export const refusalsFirm = {
     "Un número o una hora está fuera de lo que se puede guardar.",
   "Two changes met; send the same request again.":
     "Dos cambios coincidieron; envíe de nuevo la misma petición.",
+  "The scanner for malware gives no verdict. Nothing was lost.":
+    "El antivirus no responde. No se ha perdido nada.",
+  "The scanner for malware knows this file as {name}.":
+    "El antivirus conoce este archivo como {name}.",
   "The storage of photos and documents does not answer. Nothing was lost.":
     "El almacén de fotos y documentos no responde. No se ha perdido nada.",
   "The file is not where photos and documents are kept. Restore it from a backup.":
