@@ -13,7 +13,7 @@ import { keySessions } from "./features/api-keys/key-session.ts";
 import { setupCodeOf } from "./features/first-run/setup-code.ts";
 import { operationKeyOf } from "./features/operation/seal.ts";
 import { sessionLiveness } from "./features/session/liveness.ts";
-import { renewSession } from "./features/session/sign-in.ts";
+import { renewSession } from "./features/session/renew.ts";
 import { FEATURES } from "./features.ts";
 import { NAVIGATION } from "./navigation.ts";
 import { PAGES } from "./pages.ts";
@@ -74,7 +74,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   await preparePages(app, NAVIGATION);
   refuseCrossSite(app);
   acceptJson(app);
-  await describeApi(app, TAGS);
+  await describeApi(app, TAGS, { rules: ACCESS, scopes: SCOPES });
   const derived = derivedFrom(options.jwtSecret);
   const context: Context = { db, config, liveness, now, ...derived, queue: options.queue };
   await healthRoutes(app, context);

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { z } from "zod";
+import { plainLinks } from "./public-network.ts";
 
 /** Told at the start, not when the first evidence leaves. */
 function holdsCertificates(path: string): boolean {
@@ -88,6 +89,11 @@ export const SETTINGS = z.object({
     .refine(holdsCertificates, "must be a file of certificates (PEM) that can be read")
     .optional()
     .describe("file of its root certificates (PEM): its stamps must lead to them, bags hold them"),
+  MALWARE_SCANNER_URL: z
+    .url({ protocol: /^tcp$/ })
+    .refine((text) => /^tcp:\/\/[^/@]+:\d+\/?$/.test(text), "must be tcp://HOST:PORT")
+    .optional()
+    .describe("scanner that looks at each photo and document first (clamd): tcp://HOST:PORT"),
   MAP_TILE_URL: z
     .string()
     .refine(
@@ -127,6 +133,22 @@ export const SETTINGS = z.object({
     .describe("least level logged"),
 });
 
+/** Settings with a secret: NAME_FILE may name a file that holds it, as vaults hand them out. */
+export const SECRET_SETTINGS: readonly string[] = [
+  ...["DATABASE_URL", "DATABASE_OWNER_URL", "DATABASE_REPLICA_URL", "PHOTO_BUCKET_URL"],
+  ...["JWT_SECRET", "SMTP_URL", "TIME_STAMP_URL", "METRICS_TOKEN"],
+];
+
+function fromFile(name: string, environment: NodeJS.ProcessEnv): string | undefined {
+  const path = environment[`${name}_FILE`];
+  if (!path || !SECRET_SETTINGS.includes(name)) return undefined;
+  try {
+    return readFileSync(path, "utf8").trim();
+  } catch {
+    throw unusable([`${name}_FILE: ${path} cannot be read`]);
+  }
+}
+
 export interface Config extends z.infer<typeof SETTINGS> {
   dataFolder: string;
 }
@@ -138,15 +160,17 @@ export interface Config extends z.infer<typeof SETTINGS> {
 export function readConfig(environment: NodeJS.ProcessEnv, defaultDataFolder: string): Config {
   const given = Object.fromEntries(
     Object.keys(SETTINGS.shape)
-      .filter((name) => environment[name])
-      .map((name) => [name, environment[name]]),
+      .map((name) => [name, environment[name] || fromFile(name, environment)])
+      .filter(([, value]) => value),
   );
   const parsed = SETTINGS.safeParse(given);
   if (!parsed.success) {
-    const faults = parsed.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`);
-    throw new Error(
-      `These settings cannot be used: ${faults.join("; ")}. The README lists them all.`,
-    );
+    throw unusable(parsed.error.issues.map((issue) => `${issue.path.join(".")}: ${issue.message}`));
   }
+  const plain = plainLinks(parsed.data);
+  if (plain.length > 0) throw unusable(plain);
   return { ...parsed.data, dataFolder: resolve(parsed.data.DATA_DIR ?? defaultDataFolder) };
 }
+
+const unusable = (faults: readonly string[]): Error =>
+  new Error(`These settings cannot be used: ${faults.join("; ")}. The README lists them all.`);

@@ -5,13 +5,14 @@ import { SETTINGS } from "../src/config.ts";
 import { PROBLEMS } from "../src/errors.ts";
 import { PASSWORD_LENGTH_MIN } from "../src/features/people/breached-passwords.ts";
 import { OWN_LETTERS_MIN, PRODUCT } from "../src/features/people/guessable-password.ts";
+import { GIVEN_LIFE_DAYS } from "../src/features/session/given-password.ts";
 import {
   FAILURES_PER_ADDRESS,
   FAILURES_PER_NETWORK,
   WINDOW_MS,
 } from "../src/features/session/throttle.ts";
 import { ROLES } from "../src/web/roles.ts";
-import { ACCESS_LIFE_S, REFRESH_LIFE_S } from "../src/web/session.ts";
+import { ACCESS_LIFE_S, REFRESH_LIFE_S, SESSION_LIFE_S } from "../src/web/session.ts";
 
 const read = (path: string) => readFileSync(new URL(`../${path}`, import.meta.url), "utf8");
 const readme = read("README.md");
@@ -75,7 +76,10 @@ describe("README", () => {
       `fewer than ${OWN_LETTERS_MIN === 6 ? "six" : OWN_LETTERS_MIN} letters`,
       `taken away: ${PRODUCT}, the person's name`,
       `last ${REFRESH_LIFE_S / 86_400} days after their last use`,
+      `at most ${SESSION_LIFE_S / 86_400} days`,
       `good for ${ACCESS_LIFE_S / 60} minutes`,
+      `signs in for ${GIVEN_LIFE_DAYS} days`,
+      "on as many devices as they like",
     ]) {
       expect(section).toContain(told);
     }

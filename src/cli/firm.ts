@@ -33,6 +33,7 @@ export async function addFirm(args: string[]): Promise<void> {
           name: firm["owner-name"],
           roles: ["owner", "manager", "office"],
           passwordHash,
+          passwordGivenAt: new Date(),
         });
         return firm["starter-plans"] ? copyAllStarters(tx) : [];
       },

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { inFirm } from "../db/scope.ts";
 import { readFirm } from "../features/firms/store.ts";
 import { addPerson } from "../features/people/add-person.ts";
+import { GIVEN_LIFE_DAYS } from "../features/session/given-password.ts";
 import { hashPassword } from "../features/session/password.ts";
 import { ROLES } from "../web/roles.ts";
 import { withDatabase } from "./database.ts";
@@ -29,8 +30,11 @@ export async function addPersonToFirm(args: string[]): Promise<void> {
         name: person.name,
         roles: person.roles,
         passwordHash,
+        passwordGivenAt: new Date(),
       });
     });
-    console.log(`${person.email} signs in with ${password} (change it after the first sign-in)`);
+    console.log(
+      `${person.email} signs in with ${password} for ${GIVEN_LIFE_DAYS} days (change it by then)`,
+    );
   });
 }

@@ -58,6 +58,8 @@ declare module "fastify" {
 
 export const ACCESS_LIFE_S = 900;
 export const REFRESH_LIFE_S = 30 * 24 * 3600;
+/** However often it is renewed: then its person signs in again. */
+export const SESSION_LIFE_S = 90 * 24 * 3600;
 const ACCESS_COOKIE = "__Host-access";
 const REFRESH_COOKIE = "__Host-refresh";
 const COOKIE = { path: "/", secure: true, httpOnly: true, sameSite: "lax" } as const;
@@ -171,8 +173,13 @@ export function issue(
   return { accessToken, refreshToken, expiresInS: ACCESS_LIFE_S };
 }
 
+/** The same session goes on with other claims. */
+export function setAccessCookie(reply: FastifyReply, { accessToken }: SessionTokens): void {
+  reply.setCookie(ACCESS_COOKIE, accessToken, { ...COOKIE, maxAge: ACCESS_LIFE_S });
+}
+
 export function setCookies(reply: FastifyReply, tokens: SessionTokens): void {
-  reply.setCookie(ACCESS_COOKIE, tokens.accessToken, { ...COOKIE, maxAge: ACCESS_LIFE_S });
+  setAccessCookie(reply, tokens);
   reply.setCookie(REFRESH_COOKIE, tokens.refreshToken, { ...COOKIE, maxAge: REFRESH_LIFE_S });
 }
 

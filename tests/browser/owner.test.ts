@@ -17,7 +17,7 @@ let answers = 500;
 const received: string[] = [];
 
 beforeAll(async () => {
-  service = await startService();
+  service = await startService({ environment: { WEBHOOKS_INTERNAL: "true" } });
   const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
   baseUrl = address.replace("127.0.0.1", "localhost");
   browser = await launchBrowser();

@@ -1,8 +1,16 @@
 import Fastify from "fastify";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { SCOPES } from "../../src/access/scopes.ts";
 import { ACCESS } from "../../src/access.ts";
 import { guardRoutes } from "../../src/web/access.ts";
 import { startService, type TestService } from "../support/app.ts";
+
+interface Operation {
+  operationId: string;
+  "x-roles"?: unknown;
+  "x-key-scopes"?: string[];
+  requestBody?: { content: Record<string, { schema: Record<string, unknown> }> };
+}
 
 let service: TestService;
 beforeAll(async () => {
@@ -89,6 +97,31 @@ describe("the OpenAPI document", () => {
     const post = paths["/api/v1/jobs/{id}/answers"].post;
     expect(Object.keys(post.responses["422"].content)).toEqual(["application/problem+json"]);
     expect(JSON.stringify(paths["/api/v1/customers"].post.requestBody)).toContain("examples");
+  });
+
+  test("says of each operation, and so of what it takes and shows, whose it is", async () => {
+    const { paths } = (await service.anonymous.get("/openapi.json")).body;
+    const operations = Object.values(paths as Record<string, Record<string, Operation>>).flatMap(
+      (verbs) => Object.values(verbs),
+    );
+    expect(operations.length).toBeGreaterThan(200);
+    for (const operation of operations) {
+      expect([operation.operationId, operation["x-roles"]]).toEqual([
+        operation.operationId,
+        ACCESS[operation.operationId],
+      ]);
+      const scopes = Object.entries<readonly string[]>(SCOPES)
+        .filter(([, opened]) => opened.includes(operation.operationId))
+        .map(([scope]) => scope);
+      expect(operation["x-key-scopes"] ?? []).toEqual(scopes);
+    }
+    // What a body may hold is closed: a field that is not named is nobody's to set.
+    const open = operations.filter(({ requestBody }) => {
+      const schema = requestBody?.content["application/json"]?.schema;
+      return schema?.type === "object" && schema.additionalProperties !== false;
+    });
+    // A calculation's fields are those of its own page, a plan's those of its JSON Schema.
+    expect(open.map(({ operationId }) => operationId)).toEqual(["calculate", "putPlanDocument"]);
   });
 
   test("can be browsed", async () => {

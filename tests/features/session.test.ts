@@ -13,6 +13,9 @@ const signIn = (email: string, password = PASSWORD) =>
 const cookiesOf = (reply: { headers: Record<string, unknown> }): string[] =>
   (reply.headers["set-cookie"] as string[]).map((line) => line.split(";")[0]!);
 
+const refresh = (refreshToken: string) =>
+  service.anonymous.post("/api/v1/session/refresh").send({ refreshToken });
+
 const asPage = (path: string) => service.anonymous.get(path).set("accept", "text/html");
 
 describe("signing in", () => {
@@ -57,8 +60,6 @@ describe("a session", () => {
 
   test("is ended when an old refresh token comes back late: it was stolen", async () => {
     const first = await signIn("office@alder.example");
-    const refresh = (refreshToken: string) =>
-      service.anonymous.post("/api/v1/session/refresh").send({ refreshToken });
     const second = await refresh(first.body.refreshToken);
     const third = await refresh(second.body.refreshToken);
     expect(third.status).toBe(201);
@@ -74,10 +75,7 @@ describe("a session", () => {
     const out = await service.as({ token: one.body.accessToken }).delete("/api/v1/sessions");
     expect(out.status).toBe(204);
     expect((await onTwo.get("/api/v1/session")).status).toBe(401);
-    const refresh = await service.anonymous
-      .post("/api/v1/session/refresh")
-      .send({ refreshToken: two.body.refreshToken });
-    expect(refresh.status).toBe(401);
+    expect((await refresh(two.body.refreshToken)).status).toBe(401);
   });
 
   test("with a tampered or unsigned token does not exist", async () => {

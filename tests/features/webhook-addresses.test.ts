@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { postEvent } from "../../src/features/webhooks/post-event.ts";
-import { isPublicAddress } from "../../src/features/webhooks/public-address.ts";
+import { isPublicAddress } from "../../src/public-network.ts";
 
 const INTERNAL = [
   ...["127.0.0.1", "127.1.2.3", "0.0.0.0", "0.1.2.3", "10.0.0.1", "10.255.255.255", "172.16.0.1"],

@@ -17,7 +17,10 @@ let received: { headers: IncomingHttpHeaders; body: string }[] = [];
 let clock = new Date();
 
 beforeAll(async () => {
-  service = await startService({ now: () => clock });
+  service = await startService({
+    now: () => clock,
+    environment: { WEBHOOKS_INTERNAL: "true" },
+  });
   server = createServer((request, reply) => {
     let body = "";
     request.on("data", (part) => {

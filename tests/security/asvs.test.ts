@@ -70,7 +70,9 @@ const texts = new Map<string, string>();
 function holds(file: string, name: string): boolean {
   const text = texts.get(file) ?? readFileSync(join(ROOT, file), "utf8");
   texts.set(file, text);
-  return text.includes(name);
+  // The whole title of a test, or all of it behind what it is played with, not a part of one.
+  const beginnings = ['"', "`", "%s ", "} "];
+  return beginnings.some((before) => ['"', "`"].some((end) => text.includes(before + name + end)));
 }
 
 test("every row says what is asked, and every other outcome its reason", () => {
@@ -85,5 +87,5 @@ test("so many are met, not applicable and open", () => {
     met: count("met"),
     notApplicable: count("Not applicable"),
     open: count("Open"),
-  }).toEqual({ met: 141, notApplicable: 47, open: 29 });
+  }).toEqual({ met: 163, notApplicable: 46, open: 8 });
 });

@@ -10,6 +10,8 @@ import { type MailFigures, sendWaitingMail } from "../../src/runs/send-mail.ts";
 export interface MailServer {
   url: string;
   received: ParsedMail[];
+  /** The address of each RCPT TO that was taken, as it was sent. */
+  recipients: string[];
   /** Reply codes that the next mails are refused with: after their content, or at the recipient. */
   refusals: { at: "data" | "recipient"; code: number }[];
   /** When set, the server takes the content and never answers. */
@@ -18,8 +20,9 @@ export interface MailServer {
 }
 
 export async function startMailServer(): Promise<MailServer> {
-  const state: Pick<MailServer, "received" | "refusals" | "silent"> = {
+  const state: Pick<MailServer, "received" | "recipients" | "refusals" | "silent"> = {
     received: [],
+    recipients: [],
     refusals: [],
     silent: false,
   };
@@ -32,7 +35,11 @@ export async function startMailServer(): Promise<MailServer> {
     disabledCommands: ["AUTH", "STARTTLS"],
     logger: false,
     closeTimeout: 100,
-    onRcptTo: (_address, _session, done) => done(refusalAt("recipient")),
+    onRcptTo: ({ address }, _session, done) => {
+      const refused = refusalAt("recipient");
+      if (!refused) state.recipients.push(address);
+      done(refused);
+    },
     onData: (stream, _session, done) => {
       simpleParser(stream).then((mail) => {
         const refused = refusalAt("data");

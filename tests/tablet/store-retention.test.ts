@@ -154,4 +154,31 @@ describe("packets", () => {
     await round(store);
     expect(await store.packets()).toEqual([]);
   });
+
+  test("go with signing out, signal or none, and come back with signing in", async () => {
+    const store = await tablet.open();
+    const sync = testSync(tablet, store, service.fetch);
+    onList("v1");
+    await sync.round();
+    expect([(await store.packets()).length, (await store.visits()).length]).toEqual([1, 1]);
+    service.fault = () => {
+      throw new TypeError("fetch failed");
+    };
+    await sync.signOut();
+    expect([await store.packets(), await store.visits()]).toEqual([[], []]);
+    service.fault = () => undefined;
+    await sync.round();
+    expect([(await store.packets()).length, (await store.visits()).length]).toEqual([1, 1]);
+  });
+
+  test("of a job with something unsent stay when somebody signs out", async () => {
+    const store = await tablet.open();
+    const sync = testSync(tablet, store, service.fetch);
+    onList("v1");
+    await sync.round();
+    await keepMany(store, 1);
+    await sync.signOut();
+    expect([(await store.packets()).length, await store.visits()]).toEqual([1, []]);
+    expect(await store.counts()).toMatchObject({ waiting: 1 });
+  });
 });

@@ -63,6 +63,7 @@ const ROOT_FILES: Readonly<Record<string, string>> = {
   "backups-made.ts": "ground",
   "config.ts": "ground",
   "errors.ts": "ground",
+  "public-network.ts": "ground",
   "secrets.ts": "ground",
 };
 

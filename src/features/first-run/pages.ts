@@ -6,8 +6,9 @@ import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
-import { issue, setCookies, signedIn } from "../../web/session.ts";
+import { signedIn } from "../../web/session.ts";
 import { isThereAFirm } from "../firms/store.ts";
+import { openHere } from "../session/open-here.ts";
 import { signIn } from "../session/sign-in.ts";
 import { foundFirstFirm } from "./found-first-firm.ts";
 import { StartForm } from "./schemas.ts";
@@ -18,7 +19,8 @@ const LEADING = ["owner", "office"] as const;
 const FormFields = z.record(z.string(), z.string().max(400));
 const ZONES = Intl.supportedValuesOf("timeZone").map((zone) => ({ value: zone, text: zone }));
 
-export const firstRunPages: Feature = async (app, { db, config, now, setupCode }) => {
+export const firstRunPages: Feature = async (app, context) => {
+  const { db, config, now, setupCode } = context;
   app.get("/start", {
     schema: { operationId: "startPage", hide: true },
     handler: async (request, reply) => {
@@ -42,7 +44,7 @@ export const firstRunPages: Feature = async (app, { db, config, now, setupCode }
       }
       const credentials = { email: read.value.email, password, ip: request.ip };
       const opened = await signIn(db, credentials, { dataFolder: config.dataFolder, now });
-      setCookies(reply, issue(app, opened.subject, opened.refreshToken));
+      await openHere(app, context, request, reply, opened);
       return reply.redirect("/begin", 303);
     },
   });

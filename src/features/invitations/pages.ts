@@ -7,10 +7,10 @@ import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
-import { issue, setCookies } from "../../web/session.ts";
 import { refuseGuessablePassword } from "../people/guessable-password.ts";
 import { newPassword } from "../people/schemas.ts";
 import { setLanguage, setPasswordHash } from "../people/store.ts";
+import { openHere } from "../session/open-here.ts";
 import { hashPassword } from "../session/password.ts";
 import { openFor } from "../session/sign-in.ts";
 import { findPersonByEmail } from "../session/store.ts";
@@ -24,7 +24,8 @@ const FormFields = z.record(z.string(), z.string().max(400));
 const Acceptance = z.strictObject({ password: newPassword, language: z.enum(LANGUAGES) });
 
 /** Opens an account once: the invited person sets a password of their own. */
-export const invitationPages: Feature = async (app, { db, now }) => {
+export const invitationPages: Feature = async (app, context) => {
+  const { db, now } = context;
   app.get("/invitation/:firmId/:id/:secret", {
     schema: { operationId: "invitationPage", hide: true, params: Params },
     handler: async (request, reply) => show(request, reply, openLink(request.params)),
@@ -42,7 +43,7 @@ export const invitationPages: Feature = async (app, { db, now }) => {
         const person = await findPersonByEmail(db, email);
         if (!person) throw gone();
         const opened = await openFor(db, person, request.headers["user-agent"], now());
-        setCookies(reply, issue(app, opened.subject, opened.refreshToken));
+        await openHere(app, context, request, reply, opened);
         return reply.redirect("/", 303);
       } catch (error) {
         return show(request, reply.code(422), link, refusedFields(error));

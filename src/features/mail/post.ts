@@ -5,6 +5,7 @@ import { mkdir, rename, writeFile } from "node:fs/promises";
 import nodemailer from "nodemailer";
 import type { Config } from "../../config.ts";
 import { isAddressUseless } from "../../domain/mail/smtp-reply.ts";
+import { leadsOutside } from "../../public-network.ts";
 import type { WaitingMail } from "./claim-store.ts";
 import { composeRaw, message } from "./compose.ts";
 import { mailFile, mailFolder } from "./mail-files.ts";
@@ -33,13 +34,7 @@ export function mailHost(config: Config): string {
 }
 
 function smtpPost(config: Config, url: string): Post {
-  const transport = nodemailer.createTransport({
-    url,
-    connectionTimeout: CONNECT_MS,
-    dnsTimeout: CONNECT_MS,
-    greetingTimeout: CONNECT_MS,
-    socketTimeout: SILENCE_MS,
-  });
+  const transport = nodemailer.createTransport(wayTo(url));
   return {
     kind: "smtp",
     send: async (mail) => {
@@ -53,6 +48,17 @@ function smtpPost(config: Config, url: string): Post {
     close: () => transport.close(),
   };
 }
+
+/** What the address itself says, such as `?requireTLS=false`, goes before. */
+export const wayTo = (url: string) => ({
+  url,
+  // Whoever sits on the way could else have the mail server seem to know no TLS.
+  requireTLS: leadsOutside(new URL(url)),
+  connectionTimeout: CONNECT_MS,
+  dnsTimeout: CONNECT_MS,
+  greetingTimeout: CONNECT_MS,
+  socketTimeout: SILENCE_MS,
+});
 
 interface SmtpError extends Error {
   code?: string;

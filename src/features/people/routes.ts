@@ -54,8 +54,9 @@ export const peopleRoutes: Feature = async (app, context) => {
       // An Idempotency-Key is stored with a quick hash of the body: keep the password out of it.
       request.body = { ...fields, auditUntil } as typeof request.body;
       const beginning = { now: now(), until: auditUntil };
+      const person = { ...fields, passwordHash, passwordGivenAt: now() };
       return create(db, request, reply, async (tx) => {
-        const row = await addPersonUnlessTaken(tx, { ...fields, passwordHash }, beginning);
+        const row = await addPersonUnlessTaken(tx, person, beginning);
         if (!row) throw addressTaken(fields.email);
         return { location: `/api/v1/people/${row.id}`, version: row.version, body: shown(row) };
       });

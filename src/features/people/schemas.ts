@@ -3,6 +3,7 @@ import { plainDate, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { ROLES } from "../../web/roles.ts";
 import { DAYS_USUAL } from "../audit-access/schemas.ts";
+import { GIVEN_LIFE_DAYS } from "../session/given-password.ts";
 import { PASSWORD_LENGTH_MIN } from "./breached-passwords.ts";
 
 const roles = z
@@ -33,7 +34,9 @@ export const NewPerson = z.strictObject({
     .email()
     .max(254)
     .meta({ examples: ["hanne@alder.example"] }),
-  password: newPassword.describe("the first one; the person can set another after signing in"),
+  password: newPassword.describe(
+    `the first one, good for ${GIVEN_LIFE_DAYS} days: by then the person sets another`,
+  ),
   auditUntil: plainDate()
     .optional()
     .describe(

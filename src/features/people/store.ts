@@ -7,6 +7,8 @@ export interface NewPersonRow {
   name: string;
   roles: Role[];
   passwordHash: string | null;
+  /** When whoever else set it did so: it is good for some days. */
+  passwordGivenAt?: Date;
 }
 
 export async function insertPerson(tx: FirmTransaction, person: NewPersonRow) {
@@ -80,10 +82,11 @@ export async function setPasswordHash(
   tx: FirmTransaction,
   id: string,
   passwordHash: string,
+  givenAt: Date | null = null,
 ): Promise<void> {
   await tx.person.updateMany({
     where: { firmId: tx.firmId, id },
-    data: { passwordHash, version: { increment: 1 } },
+    data: { passwordHash, passwordGivenAt: givenAt, version: { increment: 1 } },
   });
 }
 

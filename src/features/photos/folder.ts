@@ -22,7 +22,7 @@ export const folder = (dataFolder: string): FileStorage => ({
  */
 async function keep(path: string, bytes: Buffer): Promise<void> {
   if (await exists(path)) return;
-  await mkdir(dirname(path), { recursive: true });
+  await mkdir(dirname(path), { recursive: true, mode: 0o700 });
   const partial = `${path}.${uuidv7()}.part`;
   try {
     const file = await open(partial, "wx", 0o600);

@@ -8,8 +8,9 @@ import type { App, Feature } from "../../web/feature.ts";
 import { isInsecure } from "../../web/insecure.ts";
 import { localPath, sendPage } from "../../web/page.ts";
 import { logRefusal, logSession } from "../../web/security-log.ts";
-import { clearCookies, issue, setCookies, signedIn } from "../../web/session.ts";
+import { clearCookies, signedIn } from "../../web/session.ts";
 import { isThereAFirm } from "../firms/store.ts";
+import { openHere } from "./open-here.ts";
 import { checkCode, checkPassword, openFor } from "./sign-in.ts";
 import { findPersonByEmail, revokeSession } from "./store.ts";
 import { noteSuccess } from "./throttle.ts";
@@ -27,7 +28,8 @@ const CodeForm = z.object({
   next: z.string().max(400).optional(),
 });
 
-export const sessionPages: Feature = async (app, { db, config, liveness, now }) => {
+export const sessionPages: Feature = async (app, context) => {
+  const { db, config, liveness, now } = context;
   app.get("/sign-in", {
     schema: {
       operationId: "signInPage",
@@ -50,16 +52,15 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
       const { email, password, next } = request.body;
       const userAgent = request.headers["user-agent"];
       try {
-        const person = await checkPassword(db, { email, password, ip: request.ip });
+        const person = await checkPassword(db, { email, password, ip: request.ip }, now());
         if (person.totpConfirmedAt !== null) {
           const half = app.jwt.sign({ half: email.toLowerCase() }, { expiresIn: HALF_WAY_S });
           return showCode(request, reply, { half, next });
         }
         await noteSuccess(db, email);
         const opened = await openFor(db, person, userAgent, now());
-        setCookies(reply, issue(app, opened.subject, opened.refreshToken));
-        logSession(request, "signed in", opened.subject);
-        return reply.redirect(localPath(next), 303);
+        await openHere(app, context, request, reply, opened);
+        return reply.redirect(person.passwordGivenAt ? "/account" : localPath(next), 303);
       } catch (error) {
         if (!(error instanceof Problem)) throw error;
         logRefusal(request, error);
@@ -90,9 +91,8 @@ export const sessionPages: Feature = async (app, { db, config, liveness, now }) 
       }
       await noteSuccess(db, email);
       const opened = await openFor(db, person, request.headers["user-agent"], now());
-      setCookies(reply, issue(app, opened.subject, opened.refreshToken));
-      logSession(request, "signed in", opened.subject);
-      return reply.redirect(localPath(next), 303);
+      await openHere(app, context, request, reply, opened);
+      return reply.redirect(person.passwordGivenAt ? "/account" : localPath(next), 303);
     },
   });
 

@@ -5,6 +5,12 @@ const SIZES = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
 export const hashPassword = (password: string): Promise<string> => hash(password, SIZES);
 
+/** Kept by other sizes than those of today: whoever signs in with it has it hashed anew. */
+export const isOutdated = (stored: string): boolean => {
+  const { memoryCost, timeCost, parallelism } = SIZES;
+  return !stored.startsWith(`$argon2id$v=19$m=${memoryCost},t=${timeCost},p=${parallelism}$`);
+};
+
 let decoy: Promise<string> | undefined;
 
 /**

@@ -10,21 +10,25 @@ import {
   issue,
   refreshCookie,
   type SessionSubject,
+  type SessionTokens,
   setCookies,
   signedIn,
 } from "../../web/session.ts";
+import { openHere } from "./open-here.ts";
+import { renewSession } from "./renew.ts";
 import { RefreshRequest, SessionReply, SignInRequest, Who } from "./schemas.ts";
-import { renewSession, signIn } from "./sign-in.ts";
+import { signIn } from "./sign-in.ts";
 import { revokeAllSessions, revokeSession } from "./store.ts";
 
 const TAGS = ["Session"];
 
-export const sessionRoutes: Feature = async (app, { db, config, liveness, now }) => {
+export const sessionRoutes: Feature = async (app, context) => {
+  const { db, config, liveness, now } = context;
   app.post("/api/v1/session", {
     schema: {
       operationId: "signIn",
       summary: "Sign in",
-      description: "Gives tokens for programs and sets cookies for browsers.",
+      description: "Gives programs tokens and browsers cookies, which no script can read.",
       tags: TAGS,
       security: [],
       body: SignInRequest,
@@ -33,10 +37,8 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
     handler: async (request, reply) => {
       const ground = { dataFolder: config.dataFolder, now };
       const opened = await signIn(db, { ...request.body, ...clientOf(request) }, ground);
-      const tokens = issue(app, opened.subject, opened.refreshToken);
-      setCookies(reply, tokens);
-      logSession(request, "signed in", opened.subject);
-      return reply.code(201).send({ ...tokens, person: whoIs(opened.subject) });
+      const tokens = await openHere(app, context, request, reply, opened);
+      return reply.code(201).send({ ...told(request, tokens), person: whoIs(opened.subject) });
     },
   });
 
@@ -57,7 +59,7 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
       if (refusal !== undefined) throw new Problem("access-ended", refusal);
       const tokens = issue(app, renewed.subject, renewed.refreshToken);
       setCookies(reply, tokens);
-      return reply.code(201).send({ ...tokens, person: whoIs(renewed.subject) });
+      return reply.code(201).send({ ...told(request, tokens), person: whoIs(renewed.subject) });
     },
   });
 
@@ -107,6 +109,15 @@ export const sessionRoutes: Feature = async (app, { db, config, liveness, now })
     },
   });
 };
+
+/**
+ * A browser says by itself where a request comes from, and no script can leave that out: it has its
+ * cookies, and a script that crept in has nothing to carry away.
+ */
+function told(request: FastifyRequest, tokens: SessionTokens) {
+  const { "sec-fetch-site": site, origin } = request.headers;
+  return site === undefined && origin === undefined ? tokens : { expiresInS: tokens.expiresInS };
+}
 
 function whoIs(subject: SessionSubject) {
   const { personId, firmId, name, roles, language } = subject;

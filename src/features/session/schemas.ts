@@ -36,8 +36,14 @@ export const Who = z.object({
 });
 
 export const SessionReply = z.object({
-  accessToken: z.string().describe("send as Authorization: Bearer …"),
-  refreshToken: z.string().describe("good for one refresh within 30 days"),
+  accessToken: z
+    .string()
+    .optional()
+    .describe("send as Authorization: Bearer …; left out for browsers, which have it as a cookie"),
+  refreshToken: z
+    .string()
+    .optional()
+    .describe("good for one refresh within 30 days; left out for browsers likewise"),
   expiresInS: z.number().int(),
   person: Who,
 });

@@ -1,22 +1,20 @@
-import { createHash, randomBytes } from "node:crypto";
 import { uuidv7 } from "uuidv7";
 import type { Database } from "../../db/client.ts";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { Problem } from "../../errors.ts";
-import type { Role } from "../../web/roles.ts";
-import { REFRESH_LIFE_S, type SessionSubject } from "../../web/session.ts";
+import type { SessionSubject } from "../../web/session.ts";
 import { limitsOf } from "../audit-access/limits.ts";
 import { refusedToSignIn } from "../audit-access/standing.ts";
 import { passesSecondStep } from "../two-step/second-step.ts";
 import { twoStepRoles } from "../two-step/store.ts";
-import { passwordMatches } from "./password.ts";
+import { refuseWornOut } from "./given-password.ts";
+import { hashPassword, isOutdated, passwordMatches } from "./password.ts";
+import { hashOf, newSecret, refreshExpiry } from "./refresh-secret.ts";
 import {
   findPersonByEmail,
-  findSession,
   languageOf,
   openSession,
-  revokeSession,
-  rotateSecret,
+  replaceHash,
   type SignInPerson,
 } from "./store.ts";
 import { noteFailure, noteSuccess, refuseWhenThrottled } from "./throttle.ts";
@@ -46,7 +44,7 @@ export async function signIn(
   credentials: Credentials,
   ground: SignInGround,
 ): Promise<OpenedSession> {
-  const person = await checkPassword(db, credentials);
+  const person = await checkPassword(db, credentials, ground.now());
   if (person.totpConfirmedAt !== null) {
     const { code } = credentials;
     if (code === undefined) {
@@ -63,13 +61,26 @@ export async function signIn(
 export async function checkPassword(
   db: Database,
   { email, password, ip }: Pick<Credentials, "email" | "password" | "ip">,
+  now: Date,
 ): Promise<SignInPerson> {
   await refuseWhenThrottled(db, email, ip);
   const person = await findPersonByEmail(db, email);
   const matches = await passwordMatches(person?.passwordHash ?? null, password);
-  if (person && matches && person.active) return person;
+  if (person && matches && person.active) {
+    refuseWornOut(person.passwordGivenAt, now);
+    await keepUpToDate(db, person, password);
+    return person;
+  }
   await noteFailure(db, email, ip);
   throw new Problem("sign-in-refused", "Address or password is wrong.");
+}
+
+/** Where the hash of today is a stronger one, it is taken as soon as the password is known. */
+async function keepUpToDate(db: Database, person: SignInPerson, password: string): Promise<void> {
+  const { firmId, id, passwordHash } = person;
+  if (passwordHash === null || !isOutdated(passwordHash)) return;
+  const fresh = await hashPassword(password);
+  await inFirm(db, firmId, (tx) => replaceHash(tx, id, passwordHash, fresh));
 }
 
 /** The second of the two steps, slowed for those who guess as the first one is. */
@@ -114,7 +125,7 @@ export async function openFor(
 }
 
 /** Whether the firm asks for a second step that the person has not set up. */
-async function lacksSecondStep(
+export async function lacksSecondStep(
   tx: FirmTransaction,
   { totpConfirmedAt, roles }: { totpConfirmedAt: Date | null; roles: readonly string[] },
 ): Promise<boolean> {
@@ -122,50 +133,3 @@ async function lacksSecondStep(
   const wanted = await twoStepRoles(tx);
   return roles.some((role) => wanted.includes(role));
 }
-
-/**
- * A reply lost on the way is asked for again within moments; later, an old secret means a stolen
- * one.
- */
-const REPEAT_GRACE_MS = 30_000;
-
-export async function renewSession(
-  db: Database,
-  refreshToken: string,
-): Promise<OpenedSession | undefined> {
-  const [firmId, id, secret] = refreshToken.split(".");
-  if (!isId(firmId) || !isId(id) || !secret) return undefined;
-  return inFirm(db, firmId, async (tx) => {
-    const row = await findSession(tx, id);
-    if (!row || row.revokedAt || row.expiresAt.getTime() < Date.now() || !row.person.active) {
-      return undefined;
-    }
-    const given = hashOf(secret);
-    const repeated =
-      row.previousHash === given && Date.now() - row.rotatedAt.getTime() < REPEAT_GRACE_MS;
-    if (row.secretHash !== given && !repeated) {
-      await revokeSession(tx, id);
-      return undefined;
-    }
-    const fresh = newSecret();
-    const to = { secretHash: hashOf(fresh), previousHash: given, expiresAt: refreshExpiry() };
-    if (!(await rotateSecret(tx, id, { secretHash: row.secretHash }, to))) return undefined;
-    const subject: SessionSubject = {
-      firmId,
-      personId: row.personId,
-      sessionId: id,
-      name: row.person.name,
-      roles: row.person.roles as Role[],
-      epoch: row.person.tokenEpoch,
-      language: await languageOf(tx, row.person),
-      mustEnrol: await lacksSecondStep(tx, row.person),
-    };
-    return { subject, refreshToken: `${firmId}.${id}.${fresh}` };
-  });
-}
-
-const isId = (text: string | undefined): text is string =>
-  /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(text ?? "");
-const newSecret = (): string => randomBytes(32).toString("base64url");
-const hashOf = (secret: string): string => createHash("sha256").update(secret).digest("hex");
-const refreshExpiry = (): Date => new Date(Date.now() + REFRESH_LIFE_S * 1000);

@@ -11,6 +11,7 @@ export interface SignInPerson {
   name: string;
   roles: Role[];
   passwordHash: string | null;
+  passwordGivenAt: Date | null;
   active: boolean;
   tokenEpoch: number;
   language: string | null;
@@ -36,6 +37,19 @@ export async function findPersonByEmail(
     await tx.$executeRaw`SELECT set_config('app.sign_in_email', ${email}, true)`;
     const person = await tx.person.findUnique({ where: { email } });
     return person ? { ...person, roles: person.roles as Role[] } : undefined;
+  });
+}
+
+/** Keeps the same password by another hash, unless it was changed meanwhile. */
+export async function replaceHash(
+  tx: FirmTransaction,
+  id: string,
+  from: string,
+  to: string,
+): Promise<void> {
+  await tx.person.updateMany({
+    where: { firmId: tx.firmId, id, passwordHash: from },
+    data: { passwordHash: to },
   });
 }
 

@@ -66,7 +66,7 @@ export const webhookDeliveryPages: Feature = async (app, { db, config, now }) =>
       if (!read.ok) return show(request, reply.code(422), id, { typed, problems: read.problems });
       const { version, ...change } = read.value;
       return done(request, reply, id, "kept", (firmId) =>
-        inFirm(db, firmId, (tx) => changeEndpoint(tx, id, version, change)),
+        inFirm(db, firmId, (tx) => changeEndpoint(tx, id, version, change, config)),
       );
     },
   });

@@ -1,7 +1,8 @@
 import { uuidv7 } from "uuidv7";
 import type { z } from "zod";
+import type { Config } from "../../config.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
-import { notFound, Problem } from "../../errors.ts";
+import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
 import { addDeliveries, sendAgain } from "./delivery-store.ts";
 import { seal } from "./endpoint-secrets.ts";
@@ -17,9 +18,17 @@ import {
   newEndpointId,
 } from "./store.ts";
 
+type Ground = Pick<Config, "dataFolder" | "WEBHOOKS_INTERNAL">;
+
 const ENDPOINTS_MOST = 20;
 /** Both secrets sign for so long after one was replaced. */
 const OVERLAP_MS = 24 * 3_600_000;
+
+/** What is sent tells of customers' jobs: it goes encrypted, but for tries on one's own machine. */
+function requireTls(url: string | undefined, allowInternal: boolean): void {
+  if (url === undefined || allowInternal || url.startsWith("https:")) return;
+  throw invalid("/body/url", "must begin with https://");
+}
 
 /** An endpoint with the secret that signs what is sent there, which is told this once. */
 export interface WithSecret {
@@ -30,12 +39,13 @@ export interface WithSecret {
 export async function takeOnEndpoint(
   tx: FirmTransaction,
   wish: z.infer<typeof NewEndpoint>,
-  { dataFolder, personId }: { dataFolder: string; personId: string },
+  { personId, config }: { personId: string; config: Ground },
 ): Promise<WithSecret> {
+  requireTls(wish.url, config.WEBHOOKS_INTERNAL);
   if ((await countEndpoints(tx)) >= ENDPOINTS_MOST) throw tooMany();
   const id = newEndpointId();
   const secret = newWebhookSecret();
-  const sealedSecret = seal(dataFolder, id, secret);
+  const sealedSecret = seal(config.dataFolder, id, secret);
   return {
     row: await addEndpoint(tx, { id, ...wish, sealedSecret, createdById: personId }),
     secret,
@@ -47,8 +57,10 @@ export async function changeEndpoint(
   id: string,
   version: number,
   change: z.infer<typeof EndpointEdit>,
+  config: Ground,
 ): Promise<EndpointRow> {
-  await requireEndpoint(tx, id);
+  const before = await requireEndpoint(tx, id);
+  if (change.url !== before.url) requireTls(change.url, config.WEBHOOKS_INTERNAL);
   const again = change.state === "active" ? { failingSince: null } : {};
   if (!(await editEndpoint(tx, id, version, { ...change, ...again }))) throw editedMeanwhile();
   return requireEndpoint(tx, id);

@@ -40,10 +40,9 @@ export const webhookPages: Feature = async (app, { db, config }) => {
       const read = readForm(NewEndpoint, { ...typed, kinds: listOf(typed.kinds) });
       if (!read.ok) return show(request, reply.code(422), { typed, problems: read.problems });
       const { firmId, personId } = signedIn(request);
-      const { dataFolder } = config;
       try {
         const { secret } = await inFirm(db, firmId, (tx) =>
-          takeOnEndpoint(tx, read.value, { dataFolder, personId }),
+          takeOnEndpoint(tx, read.value, { personId, config }),
         );
         return show(request, reply.code(201), { secret });
       } catch (error) {

@@ -1,7 +1,8 @@
 import { request as requestPlain } from "node:http";
 import { request as requestSecure } from "node:https";
 import { isIP } from "node:net";
-import { isPublicAddress, NotPublic, publicLookup } from "./public-address.ts";
+import { isPublicAddress } from "../../public-network.ts";
+import { NotPublic, publicLookup } from "./public-address.ts";
 
 const TIMEOUT_MS = 15_000;
 /** Of the answer only its status matters; more than this is not read. */

@@ -3,22 +3,7 @@
 // was looked up, at the moment of connecting, so that a name that changes its mind gains nothing.
 import { lookup as lookUp } from "node:dns";
 import type { LookupFunction } from "node:net";
-import ipaddr from "ipaddr.js";
-
-/** Whether an IP address in its textual form lies in the public part of the Internet. */
-export function isPublicAddress(text: string): boolean {
-  if (!ipaddr.isValid(text)) return false;
-  const address = ipaddr.process(text);
-  if (address.range() !== "unicast") return false;
-  // Well-known and local-use translations carry an IPv4 address behind them (RFC 6052, RFC 8215).
-  if (address instanceof ipaddr.IPv6) return !TRANSLATING.some((range) => address.match(range));
-  return true;
-}
-
-const TRANSLATING = [
-  ipaddr.IPv6.parseCIDR("64:ff9b::/96"),
-  ipaddr.IPv6.parseCIDR("64:ff9b:1::/48"),
-];
+import { isPublicAddress } from "../../public-network.ts";
 
 export class NotPublic extends Error {
   constructor(host: string) {

@@ -48,17 +48,16 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
       operationId: "addWebhook",
       summary: "Send events to an address; its secret is shown once",
       description:
-        "Standard Webhooks 1.0. Internal addresses are refused at each attempt; redirects are " +
-        "not followed.",
+        "Standard Webhooks 1.0, over TLS. Internal addresses are refused at each attempt; " +
+        "redirects are not followed.",
       tags: TAGS,
       body: NewEndpoint,
       response: { 201: MadeEndpoint, ...problems(401, 403, 409, 422) },
     },
     handler: async (request, reply) => {
       const { firmId, personId } = signedIn(request);
-      const { dataFolder } = config;
       const { row, secret } = await inFirm(db, firmId, (tx) =>
-        takeOnEndpoint(tx, request.body, { dataFolder, personId }),
+        takeOnEndpoint(tx, request.body, { personId, config }),
       );
       return reply.code(201).send({ ...shownEndpoint(row), secret });
     },
@@ -77,7 +76,7 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
       const version = matchedVersion(request);
       const { id } = request.params;
       const row = await inFirm(db, signedIn(request).firmId, (tx) =>
-        changeEndpoint(tx, id, version, request.body),
+        changeEndpoint(tx, id, version, request.body, config),
       );
       sendETag(reply, row.version);
       return shownEndpoint(row);

@@ -9,6 +9,12 @@ export const account = {
   "account.device": "Device",
   "account.lastUsed": "Last used",
   "account.end": "End",
+  "account.endOthers": "Sign all others out",
+  "account.endWhy":
+    "Your present password ends them, so that nobody else who is at this device does.",
+  "account.givenUntil":
+    "Somebody else knows the password that you signed in with. It signs you in until {moment}: " +
+    "choose one of your own here.",
   "account.thisOne": "This one",
   "account.endIt": "Sign that one out",
   "account.mustEnrol": "Your firm asks for a second step. Set it up, then sign in anew.",

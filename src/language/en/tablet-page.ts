@@ -51,7 +51,9 @@ export const tabletPage = {
   "tablet.roomLow": "There is little room left; send what waits.",
   "tablet.stays": "What the server has stays here for 30 days more.",
   "tablet.signedIn": "Signed in",
-  "tablet.signedInAs": "{name}. Signing out keeps everything that is stored here.",
+  "tablet.signedInAs":
+    "{name}. Signing out takes the visits and their customers off this tablet, till somebody " +
+    "signs in with signal. Everything that is not sent yet stays.",
   "tablet.signOut": "Sign out",
   "tablet.prevails": "What prevails",
   "tablet.prevailing":

@@ -11,6 +11,12 @@ export const account: Translation<typeof import("../en/account.ts").account> = {
   "account.device": "Dispositivo",
   "account.lastUsed": "Último uso",
   "account.end": "Terminar",
+  "account.endOthers": "Cerrar todas las demás",
+  "account.endWhy":
+    "Se cierran con su contraseña actual, para que no lo haga quien pase por este dispositivo.",
+  "account.givenUntil":
+    "Otra persona conoce la contraseña con la que ha entrado. Sirve hasta el {moment}: elija " +
+    "aquí una propia.",
   "account.thisOne": "Este",
   "account.endIt": "Cerrar esa sesión",
   "account.mustEnrol":

@@ -53,7 +53,9 @@ export const tabletPage: Translation<typeof import("../en/tablet-page.ts").table
   "tablet.roomLow": "Queda poco sitio; envíe lo que espera.",
   "tablet.stays": "Lo que ya tiene el servidor se queda aquí 30 días más.",
   "tablet.signedIn": "Sesión",
-  "tablet.signedInAs": "{name}. Al salir se conserva todo lo guardado aquí.",
+  "tablet.signedInAs":
+    "{name}. Al salir se quitan de esta tableta las visitas y sus clientes, hasta que alguien " +
+    "inicie sesión con cobertura. Todo lo que aún no se ha enviado se conserva.",
   "tablet.signOut": "Salir",
   "tablet.prevails": "Qué prevalece",
   "tablet.prevailing":

@@ -97,6 +97,18 @@ export async function takePacket(
   await tx.done;
 }
 
+/** The list goes, so that its packets do; the next is asked for anew, whatever its tag. */
+export async function dropDay(db: StoreDatabase): Promise<void> {
+  const tx = db.transaction(["settings", "packetHeads"], "readwrite");
+  const settings = tx.objectStore("settings");
+  await settings.delete(DAY);
+  for await (const cursor of tx.objectStore("packetHeads")) {
+    const { visit: _before, ...head } = cursor.value;
+    await cursor.update(head);
+  }
+  await tx.done;
+}
+
 /** Takes away packets off the list, but for those with something unsent or open on the screen. */
 export async function dropPackets(
   db: StoreDatabase,

@@ -54,9 +54,10 @@ function factsOf(parts: StoreParts): Pick<Sending, Facts | Photos> {
   };
 }
 
-type Packets = "dayTag" | "wantedPackets" | "takeDay" | "takePacket" | "notePacketProblem" | "tidy";
+type Packets = "dayTag" | "wantedPackets" | "takeDay" | "takePacket" | "notePacketProblem";
+type Tidying = "tidy" | "clearAway";
 
-function packetsOf(parts: StoreParts): Pick<Sending, Packets> {
+function packetsOf(parts: StoreParts): Pick<Sending, Packets | Tidying> {
   const { connection, changes } = parts;
   const tellAfter = tellingAfter(parts);
   return {
@@ -72,6 +73,10 @@ function packetsOf(parts: StoreParts): Pick<Sending, Packets> {
     tidy: async (serverTime, isOpen) => {
       await connection.use((db) => dropSettled(db, serverTime));
       await tellAfter(connection.use((db) => shelf.dropPackets(db, isOpen)));
+    },
+    clearAway: async () => {
+      await connection.use(shelf.dropDay);
+      await tellAfter(connection.use((db) => shelf.dropPackets(db, () => false)));
     },
   };
 }

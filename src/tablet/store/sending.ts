@@ -40,6 +40,8 @@ export interface Sending {
   notePacketProblem(jobId: string, problem: string): Promise<void>;
   /** Drops what is settled for long enough by the server's clock, and packets no longer needed. */
   tidy(serverTime: string, isOpen: (jobId: string) => boolean): Promise<void>;
+  /** Takes the visits and their packets away, but for jobs of which something is unsent. */
+  clearAway(): Promise<void>;
   /** Called after this tab kept an operation. Returns the way to stop. */
   onKept(listener: () => void): () => void;
   close(): Promise<void>;

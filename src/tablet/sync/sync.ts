@@ -61,6 +61,9 @@ class TabletSync implements Sync {
 
   async signOut(): Promise<void> {
     await signOut(this.#ports);
+    // A round that is on its way would put back what goes.
+    await this.#running;
+    await this.#store.clearAway();
     const sentence = phrase("tabletSync.signedOut");
     this.#tell({ ...this.#status, state: "sign-in", sentence });
   }

@@ -137,6 +137,8 @@ export const fields = {
   "must not be the person's own e-mail address or name":
     "no debe ser la dirección de correo ni el nombre de la persona",
   "is not your present password": "no es su contraseña actual",
+  "must begin with https://": "debe empezar por https://",
+  "is the one that was given to you: choose another": "es la que le dieron: elija otra",
   "must be a JSON object": "debe ser un objeto JSON",
   "must be at most {most} bytes of JSON; it is {found}":
     "debe tener como máximo {most} bytes de JSON; tiene {found}",

@@ -139,6 +139,8 @@ export const refusalsFirm = {
   "Send the code that your authenticator shows, or a recovery code.":
     "Envíe el código que muestra su autenticador, o un código de recuperación.",
   "Address or password is wrong.": "La dirección o la contraseña no es correcta.",
+  "This password was given to you for {days} days. Ask an owner for another.":
+    "Esta contraseña se le dio por {days} días. Pida otra a un propietario.",
   "This is not the code that is shown now, nor one unused.":
     "No es el código que se muestra ahora, ni uno sin usar.",
   "Try again in {minutes} minutes.": "Inténtelo de nuevo dentro de {minutes} minutos.",
@@ -195,6 +197,10 @@ export const refusalsFirm = {
     "Un número o una hora está fuera de lo que se puede guardar.",
   "Two changes met; send the same request again.":
     "Dos cambios coincidieron; envíe de nuevo la misma petición.",
+  "The scanner for malware gives no verdict. Nothing was lost.":
+    "El antivirus no responde. No se ha perdido nada.",
+  "The scanner for malware knows this file as {name}.":
+    "El antivirus conoce este archivo como {name}.",
   "The storage of photos and documents does not answer. Nothing was lost.":
     "El almacén de fotos y documentos no responde. No se ha perdido nada.",
   "The file is not where photos and documents are kept. Restore it from a backup.":
