@@ -5,6 +5,8 @@ import { fileURLToPath } from "node:url";
 export interface Child {
   port: number;
   pid: number;
+  /** Sends a message and waits for the next one that comes back. */
+  ask(message: string): Promise<unknown>;
   stop(): void;
 }
 
@@ -20,5 +22,9 @@ export async function startChild(
   });
   const [{ port }] = (await Promise.race([once(child, "message"), failed])) as [{ port: number }];
   failed.catch(() => undefined);
-  return { port, pid: child.pid ?? 0, stop: () => void child.kill("SIGTERM") };
+  const ask = async (message: string): Promise<unknown> => {
+    child.send(message);
+    return (await once(child, "message"))[0];
+  };
+  return { port, pid: child.pid ?? 0, ask, stop: () => void child.kill("SIGTERM") };
 }

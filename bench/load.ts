@@ -33,6 +33,7 @@ const LEVEL_S = Number(process.env.LOAD_LEVEL_SECONDS ?? 10);
 const MINUTES = Number(process.env.LOAD_MINUTES ?? 2);
 const WORKERS = Number(process.env.LOAD_WORKERS ?? 16);
 const SEED = Number(process.env.SEED ?? 20261126);
+const HELD_EACH_MS = 5 * 60_000;
 const JWT_SECRET = "a secret for the bench and nothing else";
 
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-load-"));
@@ -44,7 +45,8 @@ try {
   await migrate(urls.ownerUrl);
   const { firms, big } = await fill(urls.appUrl);
   const profile = process.env.LOAD_PROFILE;
-  const how = profile ? ["--cpu-prof", `--cpu-prof-dir=${profile}`] : [];
+  const profiling = profile ? ["--cpu-prof", `--cpu-prof-dir=${profile}`] : [];
+  const how = ["--expose-gc", ...profiling];
   const ours = await startChild("our-server.ts", [urls.appUrl, folder, JWT_SECRET], how);
   const signedIn: SignedInFirm[] = [];
   for (const firm of firms) signedIn.push({ ...firm, token: await signIn(ours.port, firm) });
@@ -110,14 +112,20 @@ async function longRun(
 ): Promise<void> {
   console.log(`\n${MINUTES} min, ${workers.length} at work, firmware notice meanwhile`);
   const notice = runNotice(place);
-  const memory: number[] = [residentMegabytes(ours.pid)];
-  const timer = setInterval(() => memory.push(residentMegabytes(ours.pid)), 60_000);
+  const resident: number[] = [residentMegabytes(ours.pid)];
+  const held: unknown[] = [await ours.ask("megabytes held")];
+  const each = setInterval(() => resident.push(residentMegabytes(ours.pid)), 60_000);
+  const now = async (): Promise<void> => void held.push(await ours.ask("megabytes held"));
+  const sometimes = setInterval(now, HELD_EACH_MS);
   const outcome = await workFor(ours.port, workers, MINUTES * 60_000);
-  clearInterval(timer);
-  memory.push(residentMegabytes(ours.pid));
+  clearInterval(each);
+  clearInterval(sometimes);
+  resident.push(residentMegabytes(ours.pid));
+  await now();
   console.log(lineOf(outcome));
   console.log(tableOf(outcome));
-  console.log(`memory of the instance, MB, minute by minute: ${memory.join(" ")}`);
+  console.log(`memory of the instance, MB, minute by minute: ${resident.join(" ")}`);
+  console.log(`of it held after a collection, every five minutes: ${held.join(" ")}`);
   console.log(`firmware notice of every firm: ${await notice}`);
 }
 
