@@ -43,7 +43,7 @@ export const crews = ofTable(CREWS, {
 export const consumables = ofTable(CONSUMABLES, {
   ...{ name: "consumables", operationId: "exportConsumables" },
   summary: "Take the consumables away",
-  query: ConsumableQuery.omit(PAGING).extend({ archived: EITHER }),
+  query: ConsumableQuery.omit(PAGING).extend({ ...SORTED, archived: EITHER }),
 });
 
 export const qualifications = ofTable(QUALIFICATIONS, {

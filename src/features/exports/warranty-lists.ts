@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { ClaimQuery } from "../warranty/claim-schemas.ts";
 import { equals, moment, type SqlList } from "./list-store.ts";
-import { ofTable, PAGING } from "./lists.ts";
+import { ofTable, PAGING, SORTED } from "./lists.ts";
 
 const CLAIMS: SqlList = {
   alias: "c",
@@ -18,7 +18,10 @@ const CLAIMS: SqlList = {
     ...{ openedAt: moment("c.created_at"), sentAt: moment("c.sent_at") },
     ...{ answeredAt: moment("c.answered_at"), endedAt: moment("c.ended_at") },
   },
-  conditions: { state: equals("c.state", "text"), unitId: equals("c.unit_id", "uuid") },
+  conditions: {
+    state: equals("c.state", "text"),
+    unitId: "?::uuid IN (c.unit_id, c.replacement_unit_id)",
+  },
 };
 
 const READINGS: SqlList = {
@@ -52,7 +55,7 @@ const TERMS: SqlList = {
 export const warrantyClaims = ofTable(CLAIMS, {
   ...{ name: "warranty-claims", operationId: "exportWarrantyClaims" },
   summary: "Take the warranty claims away",
-  query: ClaimQuery.omit(PAGING),
+  query: ClaimQuery.omit(PAGING).extend(SORTED),
 });
 
 export const warrantyReadings = ofTable(READINGS, {

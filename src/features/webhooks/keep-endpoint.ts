@@ -3,7 +3,7 @@ import type { z } from "zod";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
-import { addDeliveries, sendAgain } from "./delivery-store.ts";
+import { type Again, addDeliveries, sendAgain } from "./delivery-store.ts";
 import { seal } from "./endpoint-secrets.ts";
 import { TRIAL_KIND } from "./raise-event.ts";
 import type { EndpointEdit, NewEndpoint } from "./schemas.ts";
@@ -85,7 +85,7 @@ export async function sendTrial(tx: FirmTransaction, id: string, now: Date): Pro
 export async function replay(
   tx: FirmTransaction,
   id: string,
-  wish: { deliveryId?: string | undefined; since?: Date | undefined },
+  wish: Again,
   now: Date,
 ): Promise<EndpointRow> {
   const row = await requireEndpoint(tx, id);
