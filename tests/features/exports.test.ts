@@ -76,6 +76,29 @@ describe("an export", () => {
   });
 });
 
+/** A row for several of the lists; the unit among them. */
+async function oneOfEach() {
+  const { id } = await addModel(service, { code: "CAIRN-EXP" });
+  const unit = await receive(service, id);
+  await desk.post("/api/v1/instruments").send({
+    ...{ reference: "IT-1", name: "Tester", serial: "1", instrumentClass: "multimeter" },
+    accuracy: { percentOfReading: 0.5 },
+  });
+  const owner = service.as(service.firm.people.owner);
+  await desk.post("/api/v1/nonconformances").send({ kind: "work", title: "Wrong bit used" });
+  const release = { level: "2.4.0", severity: "safety", releasedOn: "2026-11-20", modelId: id };
+  await owner.post("/api/v1/firmware/releases").send(release);
+  await queueOne(service);
+  const personId = service.firm.people.installer.id;
+  await desk.post("/api/v1/crews").send({ name: "Dale", personIds: [personId] });
+  const away = { personId, from: "2026-12-08", to: "2026-12-09", reason: "leave" };
+  await desk.post("/api/v1/absences").send(away);
+  const kind = await owner.post("/api/v1/qualification-kinds").send({ name: "Live work" });
+  const kindId = kind.body.id;
+  await desk.post("/api/v1/qualifications").send({ personId, kindId, validFrom: "2026-01-01" });
+  return unit;
+}
+
 const NEEDS: Record<string, string> = {
   "audit-sample": "?from=2026-01-01&to=2026-12-31&limit=2.5&seed=abcd",
 };
@@ -99,24 +122,8 @@ describe("each list", () => {
   });
 
   test("has a header and a row a thing, or none", async () => {
-    const { id } = await addModel(service, { code: "CAIRN-EXP" });
-    const unit = await receive(service, id);
-    await desk.post("/api/v1/instruments").send({
-      ...{ reference: "IT-1", name: "Tester", serial: "1", instrumentClass: "multimeter" },
-      accuracy: { percentOfReading: 0.5 },
-    });
+    const unit = await oneOfEach();
     const owner = service.as(service.firm.people.owner);
-    await desk.post("/api/v1/nonconformances").send({ kind: "work", title: "Wrong bit used" });
-    const release = { level: "2.4.0", severity: "safety", releasedOn: "2026-11-20", modelId: id };
-    await owner.post("/api/v1/firmware/releases").send(release);
-    await queueOne(service);
-    const personId = service.firm.people.installer.id;
-    await desk.post("/api/v1/crews").send({ name: "Dale", personIds: [personId] });
-    const away = { personId, from: "2026-12-08", to: "2026-12-09", reason: "leave" };
-    await desk.post("/api/v1/absences").send(away);
-    const kind = await owner.post("/api/v1/qualification-kinds").send({ name: "Live work" });
-    const kindId = kind.body.id;
-    await desk.post("/api/v1/qualifications").send({ personId, kindId, validFrom: "2026-01-01" });
     const counts: Record<string, number> = {};
     for (const { name } of EXPORT_LISTS) {
       const taker = name === "held-operations" ? desk : owner;

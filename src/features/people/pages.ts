@@ -105,14 +105,7 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
       typed: { auditUntil: data.auditUntil, ...typed },
       ...{ problems, gone: data.gone, isOwner: roles.includes("owner") },
       mayGiveAccess: roles.some((role) => role === "owner" || role === "manager"),
-      people: rows.map((person) => ({
-        ...person,
-        roleNames: roleNames(person.roles, language),
-        isAuditor: isOnlyAuditor(person.roles),
-        hasTwoStep: person.totpConfirmedAt !== null,
-        isInvited: data.invited.has(person.id),
-        neverIn: person.passwordHash === null,
-      })),
+      people: rows.map((person) => listed(person, data.invited, language)),
       roleChoices: roleChoices(language, listOf(typed.roles)),
       twoStepChoices: roleChoices(language, data.wanted),
     });
@@ -121,3 +114,18 @@ export const peoplePages: Feature = async (app, { db, config, now }) => {
 
 const roleNames = (roles: readonly string[], language: FastifyRequest["language"]): string =>
   roles.map((role) => say(language, `role.${role as (typeof ROLES)[number]}`)).join(", ");
+
+type Row = Awaited<ReturnType<typeof sortedPeople>>[number];
+
+const listed = (
+  person: Row,
+  invited: ReadonlySet<string>,
+  language: FastifyRequest["language"],
+) => ({
+  ...person,
+  roleNames: roleNames(person.roles, language),
+  isAuditor: isOnlyAuditor(person.roles),
+  hasTwoStep: person.totpConfirmedAt !== null,
+  isInvited: invited.has(person.id),
+  neverIn: person.passwordHash === null,
+});

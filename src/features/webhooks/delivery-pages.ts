@@ -167,7 +167,7 @@ export const webhookDeliveryPages: Feature = async (app, { db, config, now }) =>
         ...{ value, chosen: value === state, text: say(language, `webhook.state.${value}`) },
       })),
       filtered: state !== undefined,
-      exported: `/api/v1/exports/webhook-deliveries.csv?endpointId=${id}${state ? `&state=${state}` : ""}`,
+      exported: exportOf(id, state),
     });
   }
 };
@@ -185,4 +185,9 @@ function deliveryRow(row: DeliveryRow, language: ShownLanguage, timeZone: string
     next: state === "waiting" && row.attempts > 0 ? time(row.nextAt) : undefined,
     isWaiting: state === "waiting",
   };
+}
+
+function exportOf(endpointId: string, state?: string): string {
+  const query = new URLSearchParams({ endpointId, ...(state ? { state } : {}) });
+  return `/api/v1/exports/webhook-deliveries.csv?${query}`;
 }
