@@ -1,9 +1,7 @@
 // What a customer is told of a visit that is booked and of one that is moved.
-import sharp from "sharp";
 import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { editFirmFacts, writeMark } from "../../src/features/firms/branding-store.ts";
-import { markFrom } from "../../src/features/firms/keep-mark.ts";
+import { editFirmFacts } from "../../src/features/firms/branding-store.ts";
 import { longDay } from "../../src/language/moments.ts";
 import {
   DAY,
@@ -60,27 +58,6 @@ describe("a booking", () => {
     expect(mail!.htmlBody).toContain(
       '<strong style="color: #103a70">alder</strong><br>1 Kiln &amp; Co Yard<br>Thornbeck<br>01632',
     );
-  });
-
-  test("bears the firm's mark inside of the letter, small, and beside it the entry", async () => {
-    const drawn = sharp({
-      create: { width: 700, height: 140, channels: 3, background: "#103a70" },
-    });
-    const mark = await markFrom(await drawn.png().toBuffer());
-    await desk.inOwnFirm((tx) => writeMark(tx, mark));
-    await desk.book((await desk.newJob()).id);
-    await desk.write(EARLY);
-    await desk.send(EARLY);
-    await desk.inOwnFirm((tx) => writeMark(tx, null));
-    const [mail] = desk.server.received;
-    // mailparser puts what is shown inside of the letter into its text.
-    expect(String(mail!.html)).toMatch(
-      /<img src="data:image\/png;base64,[^"]+" alt="alder" width="200" height="40">/,
-    );
-    const inside = mail!.attachments.find(({ related }) => related);
-    expect(inside).toMatchObject({ contentType: "image/png", contentDisposition: "inline" });
-    expect(await sharp(inside!.content).metadata()).toMatchObject({ width: 400, height: 80 });
-    expect(entryOf(mail!)).toMatchObject({ method: "REQUEST", status: "CONFIRMED" });
   });
 
   test("is told in the customer's language, else in the firm's", async () => {
