@@ -11,7 +11,7 @@ beforeAll(async () => {
 });
 afterAll(() => desk.stop());
 
-test("a letter bears the firm's mark inside of the letter, small, and beside it the entry", async () => {
+test("a letter bears the firm's mark inside of it, small, with the entry beside", async () => {
   const drawn = sharp({
     create: { width: 700, height: 140, channels: 3, background: "#103a70" },
   });
