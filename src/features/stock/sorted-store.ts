@@ -45,8 +45,10 @@ export async function sortedStock(tx: FirmTransaction, filter: SortedStockFilter
     by: STOCK_ORDERS[sorting.column] ?? "u.id::text",
     ...{ id: "u.id", descending: sorting.descending, after: sorting.after, most },
   });
-  const ids = found.map(({ id }) => id);
-  return inPlaces(await listStockUnits(tx, { ids, most }), found);
+  const units = await listStockUnits(tx, { ids: found.map(({ id }) => id), most });
+  // Where a unit lies is not its place in the list.
+  const rows = units.map(({ place: lies, ...unit }) => ({ ...unit, lies }));
+  return inPlaces(rows, found);
 }
 
 export const CONSUMABLE_COLUMNS = ["code", "name"] as const;
