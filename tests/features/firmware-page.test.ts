@@ -48,7 +48,7 @@ async function walk(path: string): Promise<{ site: string; day: string }[]> {
   return found;
 }
 
-test("by the day and by the site the due list is the same, over its pages, turned round", async () => {
+test("by day and by site the due list is the same over its pages, turned round", async () => {
   const levels = Array.from({ length: 25 }, () => "1.0.0");
   const [late, soon] = [
     await addFleet(service, "semver", levels),

@@ -45,7 +45,8 @@ export interface DuePageRequest {
 }
 
 /** The units of the sites of `page` that are due or unclear, each with the place of its site. */
-export const UNITS_OF_PAGE = `SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine", s.locality, s.region,
+export const UNITS_OF_PAGE = `SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine",
+    s.locality, s.region,
     s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
     u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
     t.due_on::text AS "dueOn", t.state = 'held' AS "isHeld", next.visit AS "nextVisit",
