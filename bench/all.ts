@@ -12,6 +12,7 @@ const BENCHES: Record<string, [file: string, ...args: string[]]> = {
   evidence: ["evidence.ts"],
   rounds: ["rounds.ts"],
   tablet: ["tablet.ts"],
+  pages: ["pages.ts"],
   start: ["start.ts"],
 };
 

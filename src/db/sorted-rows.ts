@@ -47,3 +47,15 @@ export async function sortedRows<Row>(
     ...values,
   );
 }
+
+/** Rows that were read by their ids, in the order and with the places in which those were found. */
+export function inPlaces<Row extends { id: string }>(
+  rows: readonly Row[],
+  found: readonly { id: string; place: string }[],
+): (Row & { place: string })[] {
+  const byId = new Map(rows.map((row) => [row.id, row]));
+  return found.flatMap(({ id, place }) => {
+    const row = byId.get(id);
+    return row ? [{ ...row, place }] : [];
+  });
+}

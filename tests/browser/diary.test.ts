@@ -69,11 +69,10 @@ describe("a job is placed", () => {
   });
 });
 
-test("a visit that is called off comes back with its note and instruments", async () => {
+async function visitWithInstrument(reference: string): Promise<string> {
   const office = stage.service.as(stage.service.firm.people.office);
   const instrument = await office.post("/api/v1/instruments").send({
-    ...{ reference: "DIARY-1", name: "Multimeter", instrumentClass: "multimeter" },
-    serial: "D-1",
+    ...{ reference, name: "Multimeter", instrumentClass: "multimeter", serial: reference },
   });
   expect(instrument.status, JSON.stringify(instrument.body)).toBe(201);
   const visitId = await stage.book("09:00", "11:00");
@@ -83,13 +82,38 @@ test("a visit that is called off comes back with its note and instruments", asyn
     .set("if-match", visit.headers.etag as string)
     .send({ note: "Ring from the gate", instrumentIds: [instrument.body.id] });
   expect(kept.status, JSON.stringify(kept.body)).toBe(200);
-  const page = await stage.page(`&visit=${visitId}`);
+  return visitId;
+}
+const visitsOfTheDay = async () =>
+  (
+    await stage.service
+      .as(stage.service.firm.people.office)
+      .get("/api/v1/visits?from=2026-12-01&to=2026-12-01")
+  ).body.items;
+
+test("a visit that is called off comes back with its note and instruments", async () => {
+  const page = await stage.page(`&visit=${await visitWithInstrument("DIARY-1")}`);
   await page.getByRole("button", { name: "Call the visit off" }).click();
   await page.getByRole("button", { name: "Undo" }).click();
   await page.getByText("is booked.").waitFor();
-  const list = await office.get("/api/v1/visits?from=2026-12-01&to=2026-12-01");
-  expect(list.body.items).toMatchObject([
+  expect(await visitsOfTheDay()).toMatchObject([
     { note: "Ring from the gate", instruments: [{ reference: "DIARY-1" }] },
+  ]);
+  await page.context().close();
+});
+
+test("called off on the job's page it is taken back there, in one click", async () => {
+  await visitWithInstrument("DIARY-2");
+  const page = await stage.page("");
+  await page.goto(`${stage.baseUrl}/jobs/${stage.jobId}`);
+  await page.getByRole("button", { name: "Call off" }).click();
+  await page.getByText("The visit of 1 Dec 2026, 09:00 is called off.").waitFor();
+  expect(await visitsOfTheDay()).toEqual([]);
+  expect(await accessibilityFaults(page)).toEqual([]);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.waitForURL(`${stage.baseUrl}/jobs/${stage.jobId}#visits`);
+  expect(await visitsOfTheDay()).toMatchObject([
+    { note: "Ring from the gate", instruments: [{ reference: "DIARY-2" }] },
   ]);
   await page.context().close();
 });

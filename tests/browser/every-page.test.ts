@@ -84,7 +84,7 @@ const kindOf = (path: string) =>
     .replace(/\/items\/[^/]+/, "/items/:key");
 
 /** The tablet's page and the interface have tests of their own; files are no pages. */
-const isElsewhere = (path: string) => /^\/(api|docs|tablet|assets)|\.\w{2,5}$/.test(path);
+const isElsewhere = (path: string) => /^\/(api|docs|tablet|assets)(\/|$)|\.\w{2,5}$/.test(path);
 
 const LINKS = `[...document.querySelectorAll("a[href]:not([download])")]
   .map((a) => a.getAttribute("href"))`;
@@ -96,6 +96,11 @@ async function faultsInBothSchemes(page: Page): Promise<string[]> {
   await page.emulateMedia({ colorScheme: "dark" });
   const dark = await contrastFaults(page);
   return [...light.map((fault) => `light: ${fault}`), ...dark.map((fault) => `dark: ${fault}`)];
+}
+
+async function takenBy(page: Page, link: string): Promise<{ status: number; type: string }> {
+  const reply = await page.request.get(baseUrl + link);
+  return { status: reply.status(), type: reply.headers()["content-type"] ?? "" };
 }
 
 async function widthFaults(page: Page): Promise<string[]> {
@@ -123,23 +128,34 @@ test("every page opens, is accessible and fits at 320 px, light and dark", async
   });
   expect(faults).toEqual([]);
   expect(pages.length).toBeGreaterThan(55);
-  expect(pages.map(kindOf)).toContain("/audits/:id");
+  expect(pages.map(kindOf)).toEqual(expect.arrayContaining(["/audits/:id", "/api-keys"]));
 }, 240_000);
 
 test.each(["office", "manager", "installer", "auditor"])(
-  "no link leads the %s to a page that is refused",
+  "no link leads the %s to a page or an export that is refused",
   async (role) => {
     const page = await signedIn(role, 1280);
     const refused: string[] = [];
+    const exported = new Set<string>();
     const pages = await everyPage(async (path) => {
       const reply = await page.request.get(baseUrl + path, { headers: { accept: "text/html" } });
       if (!reply.ok()) refused.push(`${path} ${reply.status()}`);
       const html = await reply.text();
-      return [...html.matchAll(/<a [^>]*href="([^"]+)"/g)].map(([, href = "/"]) =>
+      const links = [...html.matchAll(/<a [^>]*href="([^"]+)"/g)].map(([, href = "/"]) =>
         href.replaceAll("&amp;", "&").replaceAll("&#x3D;", "="),
       );
+      for (const link of links.filter((href) => href.startsWith("/api/v1/exports/"))) {
+        if (exported.has(kindOf(link))) continue;
+        exported.add(kindOf(link));
+        const { status, type } = await takenBy(page, link);
+        if (status !== 200 || !type.startsWith("text/csv")) {
+          refused.push(`${path} ${link} ${status}`);
+        }
+      }
+      return links;
     });
     expect(refused).toEqual([]);
+    expect(exported.size).toBeGreaterThan(10);
     expect(pages.length).toBeGreaterThan(15);
   },
   60_000,

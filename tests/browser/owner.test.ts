@@ -115,6 +115,13 @@ test("a webhook is added, tried, seen to fail, and what failed is sent again", a
   await page.getByText("Nothing is sent. Mend the receiver").waitFor();
   await page.getByRole("button", { name: "Send a trial" }).click();
   await page.getByText("The webhook is disabled. Use it again").waitFor();
+  await page.getByLabel("Failed since").fill("2026-01-02");
+  await page.getByLabel("Until the end of").fill("2026-01-01");
+  await page.getByRole("button", { name: "Send what failed again" }).click();
+  await page.getByText("is before the first").waitFor();
+  await page.getByLabel("Until the end of").fill("2026-01-03");
+  await page.getByRole("button", { name: "Send what failed again" }).click();
+  await page.getByText("There is nothing to send again.").waitFor();
   await page.context().close();
 });
 

@@ -79,7 +79,7 @@ test("lists without a page of their own leave from the page where they are looke
     "snags.csv",
     "concessions.csv",
   ]);
-  expect(await exportsOn("/notices", "office")).toEqual(["notices.csv"]);
+  expect(await exportsOn("/notices", "office")).toEqual(["notices.csv", "due-list-records.csv"]);
   expect(await exportsOn("/diary?day=2026-11-25", "office")).toEqual([
     "visits.csv?from=2026-11-23&to=2026-11-29",
   ]);
@@ -102,10 +102,11 @@ test("nonconformances, stock, releases and mails link to their exports", async (
     });
   await queueOne(service);
   expect(await exportsOn("/nonconformances?state=open", "office")).toEqual([
-    "nonconformances.csv?state=open",
+    "nonconformances.csv?state=open&sort=-opened",
   ]);
   expect(await exportsOn("/goods-in/stock?standing=free", "office")).toEqual([
-    "stock.csv?standing=free",
+    "stock-counts.csv",
+    "stock.csv?standing=free&sort=-received",
   ]);
   expect(await exportsOn("/firmware/releases", "manager")).toEqual(["releases.csv"]);
   expect(await exportsOn("/outbox?state=waiting", "office")).toEqual(["mails.csv?state=waiting"]);

@@ -30,3 +30,43 @@ test("the page of the due list tells what is due, what is over and what nobody k
   expect(overdue.text).toContain("2 days over");
   expect(overdue.text).not.toContain("1 day left");
 });
+
+/** Over all pages of the address: the site of each row that begins one, and its first day. */
+async function walk(path: string): Promise<{ site: string; day: string }[]> {
+  const found: { site: string; day: string }[] = [];
+  for (let at: string | undefined = path; at; ) {
+    const { text, status } = await page(at);
+    expect(status).toBe(200);
+    for (const row of text.split("<tr>").slice(2)) {
+      const site = /href="\/sites\/([^"]+)"/.exec(row)?.[1];
+      const day = /(\d+) Nov 2026/.exec(row)?.[1];
+      if (site && day) found.push({ site, day: day.padStart(2, "0") });
+    }
+    at = /href="([^"]+)" rel="next"/.exec(text)?.[1];
+    at = at?.replaceAll("&amp;", "&").replaceAll("&#x3D;", "=");
+  }
+  return found;
+}
+
+test("by day and by site the due list is the same over its pages, turned round", async () => {
+  const levels = Array.from({ length: 25 }, () => "1.0.0");
+  const [late, soon] = [
+    await addFleet(service, "semver", levels),
+    await addFleet(service, "semver", levels),
+  ];
+  await postTarget(service, { modelId: soon.modelId, level: "2.0.0" }, "2026-11-28");
+  await postTarget(service, { modelId: late.modelId, level: "2.0.0" }, "2026-11-20");
+  const all = (await walk("/firmware")).map(({ site }) => site).toSorted();
+  expect(all.length).toBeGreaterThanOrEqual(50);
+  for (const column of ["due", "site"]) {
+    const [up, down] = [
+      await walk(`/firmware?sort=${column}`),
+      await walk(`/firmware?sort=-${column}`),
+    ];
+    expect(up.map(({ site }) => site).toSorted()).toEqual(all);
+    expect(down).toEqual(up.toReversed());
+  }
+  const days = (await walk("/firmware?sort=due")).map(({ day }) => day);
+  expect(days).toEqual(days.toSorted());
+  expect(new Set(days).size).toBeGreaterThan(1);
+});

@@ -122,6 +122,33 @@ describe("an event", () => {
     await disable(hook.id);
   });
 
+  test("that failed is sent again between two times, and none outside them", async () => {
+    const hook = await add();
+    const start = Date.now();
+    const at = (minutes: number) => new Date(start + minutes * 60_000);
+    answer = { status: 500 };
+    for (const minute of [0, 10, 20]) {
+      clock = at(minute);
+      await raise(`2.1.${minute}`);
+    }
+    for (let attempt = 0; attempt < 9; attempt += 1) {
+      await send();
+      const due = (await deliveries(hook.id)).map((one: { nextAt: string }) => one.nextAt);
+      clock = new Date(Math.max(...due.map(Date.parse)) + 1);
+    }
+    const states = async () =>
+      (await deliveries(hook.id)).map(({ state }: { state: string }) => state);
+    expect(await states()).toEqual(["failed", "failed", "failed"]);
+    const replay = (body: object) => owner().post(`/api/v1/webhooks/${hook.id}/replay`).send(body);
+    const between = { since: at(10).toISOString(), until: at(20).toISOString() };
+    expect((await replay(between)).status).toBe(201);
+    expect(await states()).toEqual(["failed", "waiting", "failed"]);
+    const early = await replay({ since: at(20).toISOString(), until: at(20).toISOString() });
+    expect([early.status, early.body.errors[0].pointer]).toEqual([422, "/body/until"]);
+    expect((await replay({ until: at(20).toISOString() })).status).toBe(422);
+    await disable(hook.id);
+  });
+
   test("is not carried along a redirect", async () => {
     const hook = await add();
     answer = { status: 302, headers: { location: url } };

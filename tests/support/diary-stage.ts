@@ -8,9 +8,10 @@ import { signedInPage } from "./browser-pages.ts";
 import { addJobRows } from "./rows.ts";
 
 const NOW = new Date("2026-11-25T09:00:00Z");
+const ITEM = { id: "a", kind: "confirm", title: "A", do: "Look at it.", holdPoint: true };
 const PLAN = {
   ...{ schema: "plan/1", title: "Look-over", decisionRule: "simple" },
-  stages: [{ id: "s", title: "S", items: [{ id: "a", kind: "confirm", title: "A" }] }],
+  stages: [{ id: "s", title: "S", items: [ITEM] }],
 };
 type CrewName = "Dale" | "Fell";
 

@@ -8,6 +8,7 @@ import {
   shorten,
   svgDocument,
   textElement,
+  textLines,
   wrapText,
 } from "../siting/svg.ts";
 import { BANK_CAUTION } from "./bank-settings.ts";
@@ -44,10 +45,9 @@ export function drawSettings(drawing: SettingsDrawing): string {
     y = row.bottom;
   });
   for (const line of [...differences.map(({ sentence }) => sentence), BANK_CAUTION]) {
-    for (const text of wrapText(line, 112)) {
-      y += LINE;
-      parts.push(textElement(LEFT, y, text));
-    }
+    const lines = wrapText(line, 112);
+    parts.push(...textLines(LEFT, y + LINE, lines, LINE));
+    y += lines.length * LINE;
   }
   const idPrefix = drawing.idPrefix ?? "bank";
   const description = describe(drawing);

@@ -9,7 +9,7 @@ import { commonScale, MARGIN, PAGE_WIDTH, placePlane } from "./draw-scale.ts";
 import { type Finding, lengthText } from "./finding.ts";
 import { SITING_CAUTION } from "./judge.ts";
 import type { Survey, SurveyPlane } from "./survey.ts";
-import { safeId, shorten, svgDocument, textElement, wrapText } from "./svg.ts";
+import { safeId, shorten, svgDocument, textElement, textLines, wrapText } from "./svg.ts";
 import { plainWords } from "./vocabulary.ts";
 
 const LINE = 20;
@@ -81,10 +81,9 @@ function drawKey(
   const parts: string[] = [];
   let y = top;
   const writeLines = (text: string, left: number) => {
-    for (const line of wrapText(text, LINE_LETTERS)) {
-      parts.push(textElement(left, y, line));
-      y += LINE;
-    }
+    const lines = wrapText(text, LINE_LETTERS);
+    parts.push(...textLines(left, y, lines, LINE));
+    y += lines.length * LINE;
   };
   for (const { number, finding } of marks) {
     parts.push(drawMark({ x: MARGIN + 14, y: y - 5 }, number, finding.verdict));

@@ -107,6 +107,14 @@ export function wrapText(text: string, lineLength: number): string[] {
   return line === "" ? lines : [...lines, line];
 }
 
+/** On each line that goes on with the sentence of the one above it. */
+const CONTINUES: Attributes = { "data-continues": "true" };
+
+/** A text over several lines, its first at `y`. */
+export function textLines(x: number, y: number, lines: readonly string[], step: number): string[] {
+  return lines.map((line, at) => textElement(x, y + at * step, line, at === 0 ? {} : CONTINUES));
+}
+
 /** Shortens to a length, with an ellipsis. */
 export function shorten(text: string, length: number): string {
   const letters = [...text];

@@ -58,6 +58,18 @@ function hoursOf({ job }: VisitRow, { startsAt, endsAt }: { startsAt: Date; ends
   return { day: start.slice(0, 10), from: start.slice(11, 16), to: end.slice(11, 16) };
 }
 
+/** A visit that was called off, with the fields of the form that books it again. */
+export async function calledOffVisit(tx: FirmTransaction, id: string, wasTaken: string) {
+  const visit = await findVisit(tx, id);
+  return visit?.state === "cancelled" ? asItWas(visit, wasTaken) : undefined;
+}
+
+function asItWas(visit: VisitRow, wasTaken: string) {
+  const { jobId, crewId, note, job } = visit;
+  const instrumentIds = wasTaken.split(",").filter((one) => one !== "");
+  return { reference: job.reference, jobId, crewId, note, instrumentIds, ...hoursOf(visit, visit) };
+}
+
 /** What was just done, with what takes it back. */
 export async function undoOf(tx: FirmTransaction, query: DiaryPageQuery) {
   const { placed, moved, calledOff, was = "", wasCrew, wasTaken = "" } = query;
@@ -66,12 +78,7 @@ export async function undoOf(tx: FirmTransaction, query: DiaryPageQuery) {
   if (!visit) return undefined;
   const { reference } = visit.job;
   if (placed) return { placed: true, id, reference };
-  if (calledOff) {
-    const { jobId, crewId, note } = visit;
-    const instrumentIds = wasTaken.split(",").filter((one) => one !== "");
-    const before = { jobId, crewId, note, instrumentIds, ...hoursOf(visit, visit) };
-    return { calledOff: true, id, reference, ...before };
-  }
+  if (calledOff) return { calledOff: true, id, ...asItWas(visit, wasTaken) };
   const [startsAt, endsAt] = was.split("/").map((text) => new Date(text));
   if (!startsAt || !endsAt || Number.isNaN(startsAt.getTime() + endsAt.getTime())) return undefined;
   const before = hoursOf(visit, { startsAt, endsAt });

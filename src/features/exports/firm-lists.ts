@@ -1,5 +1,14 @@
 import { z } from "zod";
+import { inFirm } from "../../db/scope.ts";
+import { dayBounds } from "../../domain/dates/zone-time.ts";
 import { plainDate } from "../../web/fields.ts";
+import { AbsenceQuery } from "../absences/schemas.ts";
+import { CrewQuery } from "../crews/schemas.ts";
+import { readFirm } from "../firms/store.ts";
+import { PlanQuery } from "../plans/schemas.ts";
+import { ProductModelQuery } from "../product-models/schemas.ts";
+import { RecurringInspectionQuery } from "../recurring-inspections/schemas.ts";
+import { ConsumableQuery } from "../stock/consumable-schemas.ts";
 import {
   ABSENCES,
   CONSUMABLES,
@@ -10,28 +19,31 @@ import {
   QUALIFICATIONS,
   UPDATE_ROUNDS,
 } from "./firm-tables.ts";
-import { ofTable } from "./lists.ts";
+import type { ExportList } from "./list.ts";
+import { ofTable, PAGING, SORTED, sqlPages } from "./lists.ts";
 
-const WHOLE = z.strictObject({});
+const EITHER = z.stringbool().optional().describe("both where it is left out");
 
 export const productModels = ofTable(MODELS, {
-  ...{ name: "product-models", operationId: "exportProductModels", query: WHOLE },
+  ...{ name: "product-models", operationId: "exportProductModels" },
   summary: "Take the product models away",
+  query: ProductModelQuery.omit(PAGING).extend(SORTED),
 });
 
 export const plans = ofTable(PLANS, {
   ...{ name: "plans", operationId: "exportPlans", summary: "Take the list of plans away" },
-  query: WHOLE,
+  query: PlanQuery.omit(PAGING).extend(SORTED),
 });
 
 export const crews = ofTable(CREWS, {
   ...{ name: "crews", operationId: "exportCrews", summary: "Take the crews away" },
-  query: WHOLE,
+  query: CrewQuery.omit(PAGING).extend({ active: EITHER }),
 });
 
 export const consumables = ofTable(CONSUMABLES, {
-  ...{ name: "consumables", operationId: "exportConsumables", query: WHOLE },
+  ...{ name: "consumables", operationId: "exportConsumables" },
   summary: "Take the consumables away",
+  query: ConsumableQuery.omit(PAGING).extend({ ...SORTED, archived: EITHER }),
 });
 
 export const qualifications = ofTable(QUALIFICATIONS, {
@@ -42,18 +54,29 @@ export const qualifications = ofTable(QUALIFICATIONS, {
     .partial(),
 });
 
-export const absences = ofTable(ABSENCES, {
+const AbsenceFilter = AbsenceQuery.omit(PAGING);
+
+export const absences: ExportList<z.output<typeof AbsenceFilter>> = {
   ...{ name: "absences", operationId: "exportAbsences", summary: "Take the absences away" },
-  query: z.strictObject({ personId: z.guid() }).partial(),
-});
+  query: AbsenceFilter,
+  columns: Object.keys(ABSENCES.columns),
+  async *pages(ask, { from, to, ...filter }) {
+    const { timeZone } = await inFirm(ask.db, ask.firmId, readFirm);
+    yield* sqlPages(ask, ABSENCES, {
+      ...filter,
+      endsAfter: from && dayBounds(from, timeZone).start,
+      startsBefore: to && dayBounds(to, timeZone).end,
+    });
+  },
+};
 
 export const recurringInspections = ofTable(INSPECTIONS, {
   ...{ name: "recurring-inspections", operationId: "exportRecurringInspections" },
   summary: "Take the recurring inspections away",
-  query: z.strictObject({ siteId: z.guid() }).partial(),
+  query: RecurringInspectionQuery.omit(PAGING).extend({ ...SORTED, ended: EITHER }),
 });
 
 export const updateRounds = ofTable(UPDATE_ROUNDS, {
-  ...{ name: "update-rounds", operationId: "exportUpdateRounds", query: WHOLE },
+  ...{ name: "update-rounds", operationId: "exportUpdateRounds", query: z.strictObject({}) },
   summary: "Take the proposals of update rounds away",
 });

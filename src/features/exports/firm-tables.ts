@@ -1,5 +1,5 @@
 // Tables of what the firm works with: models, plans, crews, who is away and who holds what.
-import { equals, moment, type SqlList } from "./list-store.ts";
+import { equals, holds, isArchived, moment, type SqlList } from "./list-store.ts";
 
 export const MODELS: SqlList = {
   alias: "m",
@@ -9,7 +9,7 @@ export const MODELS: SqlList = {
     ...{ serialMask: "m.serial_mask", serialCheck: "m.serial_check" },
     ...{ firmwareScheme: "m.firmware_scheme", addedAt: moment("m.created_at") },
   },
-  conditions: {},
+  conditions: { code: holds("m.code"), kind: equals("m.kind", "text") },
 };
 
 export const PLANS: SqlList = {
@@ -20,7 +20,7 @@ export const PLANS: SqlList = {
     ...{ code: "p.code", title: "p.title", publishedVersion: "v.number" },
     addedAt: moment("p.created_at"),
   },
-  conditions: {},
+  conditions: { code: "p.code = upper(?::text)", title: holds("p.title") },
 };
 
 export const CREWS: SqlList = {
@@ -32,7 +32,7 @@ export const CREWS: SqlList = {
       JOIN person p ON p.firm_id = k.firm_id AND p.id = k.person_id
       WHERE k.firm_id = c.firm_id AND k.crew_id = c.id)`,
   },
-  conditions: {},
+  conditions: { active: equals("c.active", "boolean") },
 };
 
 export const CONSUMABLES: SqlList = {
@@ -42,7 +42,7 @@ export const CONSUMABLES: SqlList = {
     ...{ code: "c.code", name: "c.name", countedIn: "c.counted_in" },
     ...{ leastAmount: "c.least_amount::float8", archived: "(c.archived_at IS NOT NULL)" },
   },
-  conditions: {},
+  conditions: { code: holds("c.code"), archived: isArchived("c") },
 };
 
 export const QUALIFICATIONS: SqlList = {
@@ -67,7 +67,11 @@ export const ABSENCES: SqlList = {
     ...{ person: "p.name", startsAt: moment("a.starts_at"), endsAt: moment("a.ends_at") },
     ...{ reason: "a.reason", note: "a.note" },
   },
-  conditions: { personId: equals("a.person_id", "uuid") },
+  conditions: {
+    personId: equals("a.person_id", "uuid"),
+    endsAfter: "a.ends_at > ?::timestamptz",
+    startsBefore: "a.starts_at < ?::timestamptz",
+  },
 };
 
 export const INSPECTIONS: SqlList = {
@@ -78,7 +82,11 @@ export const INSPECTIONS: SqlList = {
     ...{ site: "s.reference", title: "r.title", plan: "p.code", everyMonths: "r.every_months" },
     ...{ nextDueOn: "r.next_due_on::text", endedAt: moment("r.ended_at") },
   },
-  conditions: { siteId: equals("r.site_id", "uuid") },
+  conditions: {
+    siteId: equals("r.site_id", "uuid"),
+    ended: "(r.ended_at IS NOT NULL) = ?::boolean",
+    dueBefore: "r.next_due_on < ?::date",
+  },
 };
 
 const COUNTED = (part: string): string => `jsonb_array_length(r.proposal->'${part}')`;

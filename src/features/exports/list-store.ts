@@ -7,8 +7,10 @@ export interface SqlList {
   /** Expression by column; all of them text, number or truth. */
   columns: Readonly<Record<string, string>>;
   from: string;
-  /** The table's alias: its firm_id and id bound the list and order it. */
+  /** The table's alias: its firm_id and its key bound the list and order it. */
   alias: string;
+  /** What a row is known and ordered by, where that is not its id. */
+  key?: { column: string; type: "uuid" | "int" };
   /** Condition by filter; `?` stands for the filter's value. */
   conditions: Readonly<Record<string, string>>;
 }
@@ -26,11 +28,11 @@ export async function readSqlPage(
   list: SqlList,
   { filter, after, ids, most }: SqlPage,
 ): Promise<{ id: string; cells: CsvCell[] }[]> {
-  const { alias } = list;
+  const { alias, key = { column: "id", type: "uuid" } } = list;
   const values: unknown[] = [tx.firmId];
   const place = (value: unknown): string => `$${values.push(value)}`;
   const where = [`${alias}.firm_id = $1::uuid`];
-  if (after !== undefined) where.push(`${alias}.id > ${place(after)}::uuid`);
+  if (after !== undefined) where.push(`${alias}.${key.column} > ${place(after)}::${key.type}`);
   if (ids !== undefined) where.push(`${alias}.id = ANY (${place(ids)}::uuid[])`);
   for (const [name, value] of Object.entries(filter)) {
     const condition = value === undefined ? undefined : list.conditions[name];
@@ -39,8 +41,8 @@ export async function readSqlPage(
   const names = Object.keys(list.columns);
   const select = names.map((name, index) => `${list.columns[name]} AS c${index}`).join(", ");
   const rows = await tx.$queryRawUnsafe<Record<string, CsvCell>[]>(
-    `SELECT ${alias}.id AS id, ${select} FROM ${list.from} WHERE ${where.join(" AND ")}
-     ORDER BY ${alias}.id LIMIT ${place(most)}::int`,
+    `SELECT ${alias}.${key.column} AS id, ${select} FROM ${list.from} WHERE ${where.join(" AND ")}
+     ORDER BY ${alias}.${key.column} LIMIT ${place(most)}::int`,
     ...values,
   );
   return rows.map((row) => ({
@@ -51,9 +53,11 @@ export async function readSqlPage(
 
 export const moment = (expression: string): string =>
   `to_char(${expression} AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`;
-const holds = (expression: string): string => `strpos(lower(${expression}), lower(?::text)) > 0`;
+export const holds = (expression: string): string =>
+  `strpos(lower(${expression}), lower(?::text)) > 0`;
 export const equals = (expression: string, type: string): string => `${expression} = ?::${type}`;
-const isArchived = (alias: string): string => `(${alias}.archived_at IS NOT NULL) = ?::boolean`;
+export const isArchived = (alias: string): string =>
+  `(${alias}.archived_at IS NOT NULL) = ?::boolean`;
 
 export const CUSTOMERS: SqlList = {
   alias: "c",

@@ -87,7 +87,7 @@ export const snags = ofTable(SNAGS, {
 
 export const people = ofTable(PEOPLE, {
   ...{ name: "people", operationId: "exportPeople", summary: "Take the list of people away" },
-  query: PersonQuery.omit(PAGING),
+  query: PersonQuery.omit(PAGING).extend(SORTED),
 });
 
 export const notices = ofTable(NOTICES, {

@@ -10,14 +10,14 @@ import type { ExportList } from "./list.ts";
 import { ofTable, PAGING, SORTED, sqlPages } from "./lists.ts";
 import { CONCESSIONS, MAILS, NONCONFORMANCES, RELEASES, STOCK } from "./record-tables.ts";
 
-const NonconformanceFilter = NonconformanceQuery.omit(PAGING);
+const NonconformanceFilter = NonconformanceQuery.omit(PAGING).extend(SORTED);
 
 export const nonconformances: ExportList<z.output<typeof NonconformanceFilter>> = {
   ...{ name: "nonconformances", operationId: "exportNonconformances" },
   summary: "Take the nonconformances away",
   query: NonconformanceFilter,
   columns: Object.keys(NONCONFORMANCES.columns),
-  async *pages(ask, { overdue, effectOverdue, ...filter }) {
+  async *pages(ask, { overdue, effectOverdue, sort: _sort, ...filter }) {
     const { db, firmId, now } = ask;
     const today = await inFirm(db, firmId, (tx) => todayOfFirm(tx, now));
     yield* sqlPages(ask, NONCONFORMANCES, {
@@ -45,7 +45,10 @@ export const concessions: ExportList<z.output<typeof ConcessionFilter>> = {
 export const stock = ofTable(STOCK, {
   ...{ name: "stock", operationId: "exportStockUnits", summary: "Take the units in stock away" },
   query: StockUnitQuery.omit(PAGING)
-    .extend({ standing: z.enum(STOCK_STANDINGS).optional().describe("as the page filters") })
+    .extend({
+      ...SORTED,
+      standing: z.enum(STOCK_STANDINGS).optional().describe("as the page filters"),
+    })
     .transform(({ standing, ...filter }) => ({
       ...filter,
       ...(standing ? STANDING_FILTERS[standing] : {}),

@@ -10,6 +10,7 @@ import { signedIn } from "../../web/session.ts";
 import { DueCountQuery, type DueFilter } from "../firmware/due-schemas.ts";
 import { EXPORT_LISTS } from "./every-list.ts";
 import { exportCsv, exportDueCsv, type Taker } from "./export-csv.ts";
+import { SORTED } from "./lists.ts";
 import { ExportPage, ExportQuery } from "./schemas.ts";
 import { listExports } from "./store.ts";
 
@@ -53,7 +54,7 @@ export const exportRoutes: Feature = async (app, { db, now }) => {
       operationId: "exportDueList",
       summary: "Take the due list away, a line a unit",
       ...{ description: DESCRIPTION, tags: TAGS },
-      querystring: DueCountQuery,
+      querystring: DueCountQuery.extend(SORTED),
       response: RESPONSES,
     },
     handler: async (request, reply) =>

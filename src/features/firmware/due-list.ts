@@ -3,7 +3,9 @@ import type { Database } from "../../db/client.ts";
 import { pipelineQuery, type Query } from "../../db/query.ts";
 import { inFirmPipelined } from "../../db/scope.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
+import type { Sorting } from "../../web/sorted-list.ts";
 import type { DueCounts, DueFilter, DueSite } from "./due-schemas.ts";
+import { listDueSorted } from "./due-sorted-store.ts";
 import { countDue, type DueQuestion, type DueRow, firmTimeZone, listDue } from "./due-store.ts";
 
 export type SiteDue = Omit<z.infer<typeof DueSite>, "blockedBy">;
@@ -30,6 +32,24 @@ export async function dueSites(
   return inFirmPipelined(db, request.firmId, async (pipeline) => {
     const query = pipelineQuery(pipeline);
     return gather(query, await questionOf(query, request), page);
+  });
+}
+
+/** A page of sites in the order of a column, each with its place in it. */
+export async function dueSitesSorted(
+  db: Database,
+  request: DueRequest,
+  page: { sorting: Sorting; most: number },
+): Promise<(SiteDue & { place: string })[]> {
+  return inFirmPipelined(db, request.firmId, async (pipeline) => {
+    const query = pipelineQuery(pipeline);
+    const question = await questionOf(query, request);
+    const rows = await listDueSorted(query, question, page);
+    const places = new Map(rows.map(({ siteId, place }) => [siteId, place]));
+    return sitesOf(rows, question.today).map((site) => ({
+      ...site,
+      place: places.get(site.id) ?? "",
+    }));
   });
 }
 
@@ -65,10 +85,14 @@ async function questionOf(query: Query, request: DueRequest): Promise<DueQuestio
 }
 
 async function gather(query: Query, question: DueQuestion, page: DuePage): Promise<SiteDue[]> {
+  return sitesOf(await listDue(query, question, page), question.today);
+}
+
+function sitesOf(rows: readonly DueRow[], today: string): SiteDue[] {
   const sites = new Map<string, SiteDue>();
-  for (const row of await listDue(query, question, page)) {
+  for (const row of rows) {
     const site = sites.get(row.siteId) ?? siteOf(row);
-    const unit = dueUnit(row, question.today);
+    const unit = dueUnit(row, today);
     if (isUnclear(unit)) site.unclear.push(unit);
     else site.units.push(unit);
     sites.set(site.id, site);

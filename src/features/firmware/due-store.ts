@@ -27,6 +27,8 @@ export interface DueRow {
   dueOn: string;
   /** Its ring was stopped after failures. */
   isHeld: boolean;
+  /** Where its site stands in a list that is in another order than that of ids. */
+  place: string;
 }
 
 export interface DueQuestion {
@@ -41,6 +43,26 @@ export interface DuePageRequest {
   after: string | undefined;
   most: number;
 }
+
+/** The units of the sites of `page` that are due or unclear, each with the place of its site. */
+export const UNITS_OF_PAGE = `SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine",
+    s.locality, s.region,
+    s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
+    u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
+    t.due_on::text AS "dueOn", t.state = 'held' AS "isHeld", next.visit AS "nextVisit",
+    p.place
+  FROM page p ${joinSite("p.site_id")}
+    JOIN unit u ON u.firm_id = $1::uuid AND u.site_id = p.site_id
+    JOIN targets t ON t.model_id = u.model_id
+    JOIN product_model m ON m.firm_id = $1::uuid AND m.id = u.model_id
+    LEFT JOIN LATERAL (
+      SELECT jsonb_build_object('id', v.id, 'jobId', j.id, 'jobReference', j.reference,
+        'startsAt', v.starts_at) AS visit
+      FROM job j JOIN visit v ON v.firm_id = j.firm_id AND v.job_id = j.id
+      WHERE j.firm_id = $1::uuid AND j.site_id = p.site_id AND j.kind = 'firmware'
+        AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $11::timestamptz
+      ORDER BY v.starts_at LIMIT 1) next ON true
+  WHERE (u.firmware_key < t.target_key OR u.firmware_key IS NULL) AND ${FITS} AND ${EFFECTIVE}`;
 
 // Where much is due, the next few units in the order of their sites fill a page at once; where
 // little is, the index finds it at once. Neither way alone is quick in both cases, so the second
@@ -65,23 +87,9 @@ const PAGE = `WITH ${TARGETS},
     WHERE (SELECT count(*) FROM first) < $10::int AND ${EFFECTIVE}
     ORDER BY d.site_id LIMIT $10::int),
   page AS MATERIALIZED (
-    SELECT site_id FROM first UNION SELECT site_id FROM rest ORDER BY site_id LIMIT $10::int)
-  SELECT s.id AS "siteId", s.reference, s.address_line AS "addressLine", s.locality, s.region,
-    s.time_zone AS "timeZone", u.id AS "unitId", u.serial, m.code AS "modelCode",
-    u.firmware_level AS "from", u.firmware_key IS NOT NULL AS "hasKey", t.level AS "to", t.severity,
-    t.due_on::text AS "dueOn", t.state = 'held' AS "isHeld", next.visit AS "nextVisit"
-  FROM page p ${joinSite("p.site_id")}
-    JOIN unit u ON u.firm_id = $1::uuid AND u.site_id = p.site_id
-    JOIN targets t ON t.model_id = u.model_id
-    JOIN product_model m ON m.firm_id = $1::uuid AND m.id = u.model_id
-    LEFT JOIN LATERAL (
-      SELECT jsonb_build_object('id', v.id, 'jobId', j.id, 'jobReference', j.reference,
-        'startsAt', v.starts_at) AS visit
-      FROM job j JOIN visit v ON v.firm_id = j.firm_id AND v.job_id = j.id
-      WHERE j.firm_id = $1::uuid AND j.site_id = p.site_id AND j.kind = 'firmware'
-        AND j.state = 'open' AND v.state = 'booked' AND v.ends_at > $11::timestamptz
-      ORDER BY v.starts_at LIMIT 1) next ON true
-  WHERE (u.firmware_key < t.target_key OR u.firmware_key IS NULL) AND ${FITS} AND ${EFFECTIVE}
+    SELECT site_id, '' AS place FROM (SELECT site_id FROM first UNION SELECT site_id FROM rest) b
+    ORDER BY site_id LIMIT $10::int)
+  ${UNITS_OF_PAGE}
   ORDER BY s.id, u.serial`;
 
 const severityCount = (severity: string): string =>
@@ -100,7 +108,7 @@ const COUNTS = `WITH ${TARGETS},
 
 // A firm of ten units and one of 200,000 want different plans, and a kept generic plan serves
 // neither; compiling a plan takes longer than running it.
-const PLANNED_ANEW: Statement = {
+export const PLANNED_ANEW: Statement = {
   name: "plan_anew",
   text: `SELECT set_config('plan_cache_mode', 'force_custom_plan', true),
     set_config('jit', 'off', true)`,

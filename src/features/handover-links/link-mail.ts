@@ -4,6 +4,7 @@ import type { Language } from "../../language/languages.ts";
 import { longDay } from "../../language/moments.ts";
 import type { readJob } from "../close-out/store.ts";
 import { readLetterhead } from "../firms/branding-store.ts";
+import { readLetterMark } from "../firms/letter-mark.ts";
 import { readMailSettings } from "../mail/settings-store.ts";
 import type { NewMail } from "../mail/store.ts";
 import { mailTemplate } from "../mail/template.ts";
@@ -26,9 +27,10 @@ export async function linkMail(
 ): Promise<NewMail> {
   const settings = await readMailSettings(tx);
   const { customer, timeZone } = job.site;
+  const mark = await readLetterMark(tx);
   const mail = render({
     ...{ language, url, firm: firm.name, customer: customer.name, reference: job.reference },
-    letterhead: await readLetterhead(tx),
+    ...{ letterhead: await readLetterhead(tx), mark },
     until: longDay(language, localDay(expiresAt.toISOString(), timeZone)),
   });
   return {
@@ -36,5 +38,6 @@ export async function linkMail(
     ...{ subject: mail.subject, textBody: mail.text, htmlBody: mail.html },
     ...{ host, kind: "document", customerId: customer.id, quiet: true },
     ...{ senderName: settings.senderName ?? firm.name, replyTo: settings.replyTo },
+    attachments: mark ? [mark.file] : [],
   };
 }

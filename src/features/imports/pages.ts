@@ -12,11 +12,12 @@ import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { asked } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { exampleOf } from "./example.ts";
 import type { Place } from "./import-state.ts";
 import { receiveFile } from "./receive-file.ts";
-import { FILE_BYTES_MOST, IMPORT_KINDS, NewImport } from "./schemas.ts";
+import { FILE_BYTES_MOST, IMPORT_KINDS, IMPORT_STATES, NewImport } from "./schemas.ts";
 import { shown } from "./shown.ts";
 import { stateView } from "./state-view.ts";
 import { addImport, listImports } from "./store.ts";
@@ -24,7 +25,11 @@ import { addImport, listImports } from "./store.ts";
 const A_PAGE = 20;
 /** What a form without a script is taken apart in memory for; the script sends more as it reads. */
 const FORM_BYTES_MOST = 8 * 1024 * 1024;
-const Query = z.object({ cursor: z.string().max(200).optional() });
+const Query = z.object({
+  cursor: z.string().max(200).optional(),
+  kind: asked(z.enum(IMPORT_KINDS)),
+  state: asked(z.enum(IMPORT_STATES)),
+});
 const ExampleParams = z.object({ kind: z.enum(IMPORT_KINDS) });
 
 export const importPages: Feature = async (app, { db, config, now }) => {
@@ -80,9 +85,9 @@ export const importPages: Feature = async (app, { db, config, now }) => {
   ) {
     const { language } = request;
     const { firmId, roles } = signedIn(request);
-    const { cursor } = request.query as z.infer<typeof Query>;
+    const { cursor, ...filter } = request.query as z.infer<typeof Query>;
     const { rows, timeZone } = await inFirm(db, firmId, async (tx) => ({
-      rows: await listImports(tx, { before: afterId(cursor), most: A_PAGE + 1 }),
+      rows: await listImports(tx, { ...filter, before: afterId(cursor), most: A_PAGE + 1 }),
       timeZone: (await readFirm(tx)).timeZone,
     }));
     const last = rows.length > A_PAGE ? rows[A_PAGE - 1] : undefined;
@@ -90,7 +95,12 @@ export const importPages: Feature = async (app, { db, config, now }) => {
       ...{ title: say(language, "imports.title"), scripts: ["imports"], typed, problems },
       mayImport: roles.some((role) => role === "owner" || role === "office"),
       bytesMost: FILE_BYTES_MOST,
+      ...{ filter, filtered: (filter.kind ?? filter.state) !== undefined },
       kinds: kindChoices(language),
+      states: IMPORT_STATES.map((value) => ({
+        value,
+        text: say(language, `imports.state.${value}`),
+      })),
       imports: rows.slice(0, A_PAGE).map((row) => ({
         ...{ id: row.id, fileName: row.fileName, by: row.person.name },
         ...stateView(shown(row), language),
@@ -99,8 +109,9 @@ export const importPages: Feature = async (app, { db, config, now }) => {
         rows: number(language, shown(row).figures.rows ?? 0),
       })),
       list: listView({
-        ...{ path: "/imports", filters: {}, cursor },
+        ...{ path: "/imports", filters: filter, cursor },
         next: last ? Buffer.from(last.id).toString("base64url") : null,
+        exportPath: "/api/v1/exports/imports.csv",
       }),
     });
   }

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { type FirmTransaction, inFirm, inFirmAs } from "../../db/scope.ts";
+import { plainDay } from "../../language/moments.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams, longText, plainDate } from "../../web/fields.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
@@ -8,6 +9,7 @@ import { sendPage } from "../../web/page.ts";
 import { type SignedIn, signedIn } from "../../web/session.ts";
 import { closeOutJob, reopen } from "../close-out/close-job.ts";
 import { grantConcession, revoke } from "../concessions/grant-concession.ts";
+import { calledOffVisit } from "../diary/at-hand.ts";
 import { NewMessage } from "../messages/schemas.ts";
 import { markSeen } from "../messages/store.ts";
 import { writeMessage } from "../messages/write-message.ts";
@@ -22,6 +24,11 @@ const Concession = z.object({
   subject: z.string().max(64).default(""),
   reason: longText(2000),
   expiresOn: plainDate().optional(),
+});
+/** What was just called off, so that the page offers to take it back. */
+const JobQuery = z.object({
+  calledOff: z.guid().optional(),
+  wasTaken: z.string().max(2000).default(""),
 });
 const Reason = z.object({ reason: longText(2000) });
 const RevocationParams = IdParams.extend({ concessionId: z.guid() });
@@ -41,7 +48,9 @@ export const jobPages: Feature = async (app, { db, now }) => {
       const page = await readJobPage(tx, id, personId, now());
       // What is on the page has been read; an auditor leaves no trace but the one of looking.
       if (page.standing.unread > 0) await markSeen(tx, id, personId, page.standing.last);
-      return page;
+      const { calledOff, wasTaken } = JobQuery.parse(request.query);
+      const visit = calledOff && (await calledOffVisit(tx, calledOff, wasTaken));
+      return { ...page, calledOff: visit && visit.jobId === id ? visit : undefined };
     });
     return sendPage(request, reply, "job", {
       title: `${data.job.reference} ${data.job.title}`,
@@ -49,12 +58,16 @@ export const jobPages: Feature = async (app, { db, now }) => {
       scripts: ["photo-viewer"],
       ...jobView(data, roles, request.language),
       failed,
+      calledOff: data.calledOff && {
+        ...data.calledOff,
+        on: plainDay(request.language, data.calledOff.day),
+      },
       problem: failed && (failed.problems[""] ?? Object.values(failed.problems)[0]),
     });
   };
 
   app.get("/jobs/:id", {
-    schema: { operationId: "jobPage", hide: true, params: IdParams },
+    schema: { operationId: "jobPage", hide: true, params: IdParams, querystring: JobQuery },
     handler: async (request, reply) => show(request, reply),
   });
 

@@ -83,11 +83,14 @@ export const jobVisitPages: Feature = async (app, { db }) => {
     schema: { operationId: "cancelVisitForm", hide: true, params: CancelParams },
     handler: async (request, reply) => {
       const { id, visitId } = request.params;
-      await inFirmAs(db, signedIn(request), async (tx) => {
-        if ((await findVisit(tx, visitId)).jobId !== id) throw notFound("visit");
+      const wasTaken = await inFirmAs(db, signedIn(request), async (tx) => {
+        const before = await findVisit(tx, visitId);
+        if (before.jobId !== id) throw notFound("visit");
         await callOff(tx, visitId);
+        return before.bookings.flatMap(({ instrumentId }) => instrumentId ?? []).join(",");
       });
-      return reply.redirect(`/jobs/${id}#visits`, 303);
+      const undo = new URLSearchParams({ calledOff: visitId, wasTaken });
+      return reply.redirect(`/jobs/${id}?${undo}#visits`, 303);
     },
   });
 };

@@ -3,6 +3,7 @@
 import nodemailer, { type SendMailOptions } from "nodemailer";
 import type { Config } from "../../config.ts";
 import type { WaitingMail } from "./claim-store.ts";
+import { insideCid } from "./store.ts";
 
 export type MessageFields = Omit<WaitingMail, "attempts" | "customerId">;
 
@@ -18,6 +19,10 @@ export function message(config: Config, mail: MessageFields): Message {
     filename: name,
     contentType,
     content: Buffer.from(content),
+    // What the letter itself shows stands beside it and is no file to save.
+    ...(mail.htmlBody?.includes(`cid:${insideCid(name)}`)
+      ? { cid: insideCid(name), contentDisposition: "inline" as const }
+      : {}),
   }));
   return {
     from: senderName ? { name: senderName, address: senderAddress(config) } : config.MAIL_FROM,

@@ -20,6 +20,9 @@ export interface MailAttachment {
   content: Uint8Array;
 }
 
+/** By what the letter itself shows an attachment of this name (RFC 2392). */
+export const insideCid = (name: string): string => `${name}@holdpoint`;
+
 export interface NewMail {
   recipient: string;
   subject: string;

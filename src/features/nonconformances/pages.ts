@@ -6,20 +6,20 @@ import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, type FormBody, readForm } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { openNonconformance } from "./follow-up.ts";
-import { listOf } from "./list-of.ts";
 import { KINDS, NewNonconformance, NonconformanceQuery, STATES } from "./schemas.ts";
+import { COLUMNS, sortedNonconformances } from "./sorted-store.ts";
 import { kindName } from "./view.ts";
 
-const A_PAGE = 40;
+const PATH = "/nonconformances";
+const USUAL = "-opened";
 const none = z.literal("").transform(() => undefined);
 const PageQuery = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(COLUMNS),
   state: z.union([none, NonconformanceQuery.shape.state]),
   kind: z.union([none, NonconformanceQuery.shape.kind]),
   overdue: z.union([none, NonconformanceQuery.shape.overdue]),
@@ -57,29 +57,34 @@ export const nonconformancePages: Feature = async (app, { db, now }) => {
     problems?: FieldProblems,
   ) {
     const { language } = request;
-    const { cursor, ...filter } = request.query as z.infer<typeof PageQuery>;
-    const { rows, today } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
-      rows: await listOf(tx, filter, now(), { before: afterId(cursor), most: A_PAGE + 1 }),
-      today: await todayOfFirm(tx, now()),
-    }));
-    const shown = rows.slice(0, A_PAGE);
-    const last = rows.length > A_PAGE ? shown.at(-1) : undefined;
+    const query = request.query as z.infer<typeof PageQuery>;
+    const { sort: _sort, cursor: _cursor, overdue, effectOverdue, ...filter } = query;
+    const sorting = sortingOf(query, USUAL);
+    const { found, today } = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const today = await todayOfFirm(tx, now());
+      const past = {
+        dueBefore: overdue ? today : undefined,
+        effectBefore: effectOverdue ? today : undefined,
+      };
+      const asked = { ...filter, ...past, sorting, most: A_PAGE + 1 };
+      return { today, found: await sortedNonconformances(tx, asked) };
+    });
+    const { rows, list } = sortedPage(found, {
+      ...{ path: PATH, columns: COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/nonconformances.csv",
+    });
     return sendPage(request, reply, "nonconformances", {
       title: say(language, "nonconformance.title"),
-      ...{ typed, problems, filter },
-      found: shown.map((row) => listed(row, today, language)),
+      ...{ typed, problems, filter: { ...filter, overdue, effectOverdue } },
+      found: rows.map((row) => listed(row, today, language)),
       kinds: KINDS.map((value) => ({ value, text: kindName(language, value) })),
       states: stateChoices(language),
-      list: listView({
-        ...{ path: "/nonconformances", filters: filter, cursor },
-        next: last ? Buffer.from(last.id).toString("base64url") : null,
-        exportPath: "/api/v1/exports/nonconformances.csv",
-      }),
+      list,
     });
   }
 };
 
-type Row = Awaited<ReturnType<typeof listOf>>[number];
+type Row = Awaited<ReturnType<typeof sortedNonconformances>>[number];
 
 function listed(row: Row, today: string, language: FastifyRequest["language"]) {
   const dueOn = row.dueOn?.toISOString().slice(0, 10) ?? null;

@@ -69,7 +69,10 @@ export const planEditorPages: Feature = async (app, { db, now }) => {
       return sendPage(request, reply, "plan", {
         title: `${plan.code} ${plan.title}`,
         plan,
-        jobs,
+        jobs: jobs.map((job) => ({
+          ...job,
+          stateName: say(language, `job.state.${job.state as "open" | "closed" | "cancelled"}`),
+        })),
         mayEdit: mayEdit(request),
         hasDraft: plan.versions.some(({ state }) => state === "draft"),
         versions: plan.versions.map((version, index) => ({

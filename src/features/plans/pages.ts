@@ -5,19 +5,23 @@ import type { ShownLanguage } from "../../language/languages.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { type ComparedVersions, compareVersions } from "./compare-versions.ts";
 import { withStarter } from "./copy-starter.ts";
 import { DiffQuery } from "./diff-schemas.ts";
 import { writePlan } from "./keep-plan.ts";
 import { NewPlan, VersionParams } from "./schemas.ts";
 import { shownStarter } from "./shown.ts";
+import { COLUMNS, sortedPlans } from "./sorted-store.ts";
 import { STARTER_PLANS } from "./starter-plans.ts";
-import { countOpenJobs, listPlans, type PlanRow, planCodes } from "./store.ts";
+import { countOpenJobs, type PlanRow, planCodes } from "./store.ts";
 
-const PLANS_A_PAGE = 30;
-const PageQuery = z.object({ cursor: z.string().max(200).optional() });
+const USUAL = "title";
+const PageQuery = z.object({
+  ...sortedQuery(COLUMNS),
+  title: asked(z.string().trim().max(200)),
+});
 const StarterForm = z.object({ starter: z.string().max(60), code: NewPlan.shape.code });
 
 export const planPages: Feature = async (app, { db }) => {
@@ -25,21 +29,24 @@ export const planPages: Feature = async (app, { db }) => {
     schema: { operationId: "plansPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
       const { firmId, roles } = signedIn(request);
-      const page = await inFirm(db, firmId, async (tx) => {
-        const after = afterId(request.query.cursor);
-        const rows = await listPlans(tx, { most: PLANS_A_PAGE + 1, ...(after ? { after } : {}) });
-        const plans = rows.slice(0, PLANS_A_PAGE);
-        const versionIds = plans.flatMap(({ versions }) => versions.map(({ id }) => id));
+      const { query } = request;
+      const { title } = query;
+      const sorting = sortingOf(query, USUAL);
+      const { rows, list, openJobs, taken } = await inFirm(db, firmId, async (tx) => {
+        const found = await sortedPlans(tx, { title, sorting, most: A_PAGE + 1 });
+        const page = sortedPage(found, {
+          ...{ path: "/plans", columns: COLUMNS, usual: USUAL, query },
+          exportPath: "/api/v1/exports/plans.csv",
+        });
+        const versionIds = page.rows.flatMap(({ versions }) => versions.map(({ id }) => id));
         const openJobs = await countOpenJobs(tx, versionIds);
         const codes = STARTER_PLANS.map(({ code }) => code);
-        return { rows, plans, openJobs, taken: await planCodes(tx, codes) };
+        return { ...page, openJobs, taken: await planCodes(tx, codes) };
       });
-      const { plans, rows, openJobs, taken } = page;
-      const last = rows.length > PLANS_A_PAGE ? plans.at(-1) : undefined;
       return sendPage(request, reply, "plans", {
         title: say(request.language, "plans.title"),
-        plans: plans.map((plan) => planRow(plan, openJobs)),
-        next: last && Buffer.from(last.id).toString("base64url"),
+        plans: rows.map((plan) => planRow(plan, openJobs)),
+        ...{ list, filter: { title }, filtered: title !== undefined },
         starters: STARTER_PLANS.map((starter) => ({
           ...shownStarter(starter),
           isThere: taken.has(starter.code),

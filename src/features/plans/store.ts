@@ -32,6 +32,14 @@ export async function listPlans(tx: FirmTransaction, filter: PlanFilter) {
 }
 
 /** The plan with its versions, the latest first, without their documents. */
+export async function plansById(tx: FirmTransaction, ids: readonly string[]) {
+  return tx.plan.findMany({
+    where: { firmId: tx.firmId, id: { in: [...ids] } },
+    include: WITH_HEADS,
+    take: ids.length,
+  });
+}
+
 export async function findPlan(tx: FirmTransaction, id: string) {
   return tx.plan.findUnique({
     where: { firmId_id: { firmId: tx.firmId, id } },

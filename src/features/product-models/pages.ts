@@ -9,20 +9,24 @@ import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { modelKitText, readModelKit } from "../kit/kit-lines.ts";
 import { latestTerms } from "../warranty/terms-view.ts";
 import { attributeLines, readAttributeLines } from "./attribute-lines.ts";
 import { NewProductModel, ProductModelEdit } from "./schemas.ts";
 import { changeModel, setUpModel } from "./set-up-model.ts";
-import { findProductModel, listProductModels, type ProductModelFields } from "./store.ts";
+import { COLUMNS, sortedModels } from "./sorted-store.ts";
+import { findProductModel, type ProductModelFields } from "./store.ts";
 
-const A_PAGE = 50;
+const USUAL = "code";
 const KINDS = NewProductModel.shape.kind.options;
-const PageQuery = z.object({ cursor: z.string().max(200).optional() });
+const PageQuery = z.object({
+  ...sortedQuery(COLUMNS),
+  code: asked(z.string().trim().max(40)),
+  kind: asked(z.enum(KINDS)),
+});
 const FormFields = z.record(z.string(), z.string().max(20_000));
 const Edit = ProductModelEdit.extend({ version: z.coerce.number().int() });
 
@@ -39,21 +43,25 @@ export const productModelPages: Feature = async (app, { db }) => {
   app.get("/product-models", {
     schema: { operationId: "productModelsPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
-      const { cursor } = request.query;
-      const after = afterId(cursor);
-      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
-        listProductModels(tx, { most: A_PAGE + 1, ...(after ? { after } : {}) }),
+      const { query, language } = request;
+      const { sort: _sort, cursor: _cursor, ...filter } = query;
+      const sorting = sortingOf(query, USUAL);
+      const found = await inFirm(db, signedIn(request).firmId, (tx) =>
+        sortedModels(tx, { ...filter, sorting, most: A_PAGE + 1 }),
       );
-      const models = rows.slice(0, A_PAGE);
-      const last = rows.length > A_PAGE ? models.at(-1) : undefined;
-      const next = last ? Buffer.from(last.id).toString("base64url") : null;
+      const { rows, list } = sortedPage(found, {
+        ...{ path: "/product-models", columns: COLUMNS, usual: USUAL, query },
+        exportPath: "/api/v1/exports/product-models.csv",
+      });
       return sendPage(request, reply, "product-models", {
         title: say(request.language, "models.title"),
-        models: models.map((model) => ({
+        models: rows.map((model) => ({
           ...model,
           kindName: say(request.language, `models.kind.${model.kind as (typeof KINDS)[number]}`),
         })),
-        list: listView({ path: "/product-models", filters: {}, next, cursor }),
+        ...{ list, filter },
+        kinds: KINDS.map((value) => ({ value, text: say(language, `models.kind.${value}`) })),
+        filtered: Object.values(filter).some((value) => value !== undefined),
         mayEdit: mayEdit(request),
       });
     },

@@ -1,13 +1,12 @@
 import { inFirm } from "../../db/scope.ts";
-import type { RulePack } from "../../domain/siting/rule-pack.ts";
 import { matchedVersion, sendETag } from "../../web/etag.ts";
 import type { Feature } from "../../web/feature.ts";
 import { create } from "../../web/idempotency.ts";
 import { afterText, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { BUILT_IN_PACKS } from "./built-in.ts";
 import { type ChosenPack, findPack } from "./choose-pack.ts";
+import { allPackHeads } from "./heads.ts";
 import { changePack, noSuchPack, takeOnPack } from "./keep-pack.ts";
 import {
   RulePackBody,
@@ -16,7 +15,6 @@ import {
   RulePackQuery,
   RulePackShown,
 } from "./schemas.ts";
-import { listPackHeads } from "./store.ts";
 
 const TAGS = ["Rule packs"];
 
@@ -32,12 +30,9 @@ export const rulePackRoutes: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const { limit, cursor, region } = request.query;
       const after = afterText(cursor) ?? "";
-      const own = await inFirm(db, signedIn(request).firmId, (tx) => listPackHeads(tx));
-      const heads = [...BUILT_IN_PACKS.map(builtInHead), ...own.map(ownHead)]
-        .filter((head) => region === undefined || head.region === region)
-        .filter((head) => head.id > after)
-        .sort((a, b) => (a.id < b.id ? -1 : 1));
-      return toPage(request, reply, heads, limit, (head) => head.id);
+      const heads = await inFirm(db, signedIn(request).firmId, (tx) => allPackHeads(tx, region));
+      const left = heads.filter((head) => head.id > after);
+      return toPage(request, reply, left, limit, (head) => head.id);
     },
   });
 
@@ -102,24 +97,6 @@ export const rulePackRoutes: Feature = async (app, { db, now }) => {
     },
   });
 };
-
-const builtInHead = ({ id, region, title }: RulePack) => ({
-  id,
-  region,
-  title,
-  builtIn: true,
-  version: null,
-});
-
-type Head = Awaited<ReturnType<typeof listPackHeads>>[number];
-
-const ownHead = ({ code, region, title, version }: Head) => ({
-  id: code,
-  region,
-  title,
-  builtIn: false,
-  version,
-});
 
 const shown = ({ pack, version }: ChosenPack) => ({
   id: pack.id,

@@ -9,26 +9,28 @@ import { IdParams } from "../../web/fields.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
 import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId, afterText } from "../../web/paging.ts";
+import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
-import { asked } from "../../web/sorted-list.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { countedText } from "../kit/words.ts";
 import { MOVEMENT_KINDS, NewConsumable, NewMovement } from "./consumable-schemas.ts";
-import { type ConsumableRow, listConsumables, listMovements } from "./consumable-store.ts";
+import { type ConsumableRow, listMovements } from "./consumable-store.ts";
 import { openJobReferences } from "./job-reference-store.ts";
 import { moveConsumable } from "./move-consumable.ts";
 import { shownConsumable, shownMovement } from "./shown.ts";
+import { CONSUMABLE_COLUMNS, sortedConsumables } from "./sorted-store.ts";
 import { stockPlaces } from "./store.ts";
 import { requireConsumable, takeUpConsumable } from "./take-up-consumable.ts";
 import { withinStock } from "./within.ts";
 
-const A_PAGE = 40;
+const PATH = "/goods-in/consumables";
+const USUAL = "code";
 const PLACES_MOST = 100;
 const JOBS_MOST = 200;
 const FormFields = z.record(z.string(), z.string().max(2000));
 const Query = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(CONSUMABLE_COLUMNS),
   code: asked(z.string().max(40)),
 });
 const MovementQuery = z.object({ cursor: z.string().max(200).optional() });
@@ -45,15 +47,16 @@ export const consumablePages: Feature = async (app, { db, now }) => {
 
   const showList = async (request: FastifyRequest, reply: FastifyReply, failed: Failed) => {
     const { language } = request;
-    const { cursor, code } = Query.parse(request.query);
+    const query = Query.parse(request.query);
+    const { code } = query;
+    const sorting = sortingOf(query, USUAL);
     const found = await inFirm(db, signedIn(request).firmId, (tx) =>
-      listConsumables(tx, {
-        ...{ archived: false, after: afterText(cursor), most: A_PAGE + 1 },
-        ...(code ? { code } : {}),
-      }),
+      sortedConsumables(tx, { code, sorting, most: A_PAGE + 1 }),
     );
-    const rows = found.slice(0, A_PAGE);
-    const last = found.length > A_PAGE ? rows.at(-1) : undefined;
+    const { rows, list } = sortedPage(found, {
+      ...{ path: PATH, columns: CONSUMABLE_COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/consumables.csv",
+    });
     return sendPage(request, reply, "consumables", {
       title: say(language, "kit.consumables"),
       styles: ["job"],
@@ -63,10 +66,7 @@ export const consumablePages: Feature = async (app, { db, now }) => {
       ...failed,
       units: COUNTED_IN.map((value) => ({ value, text: say(language, `kit.unitName.${value}`) })),
       mayAdd: mayKeep(request, "owner", "office"),
-      list: listView({
-        ...{ path: "/goods-in/consumables", filters: { code }, cursor },
-        next: last ? Buffer.from(last.code).toString("base64url") : null,
-      }),
+      list,
     });
   };
 

@@ -5,24 +5,24 @@ import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import type { Role } from "../../web/roles.ts";
 import { signedIn } from "../../web/session.ts";
-import { asked } from "../../web/sorted-list.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { putInPlace, quarantine, release, returnToMaker } from "./quarantine.ts";
 import { NewPlace, Reason, STANDING_FILTERS, STOCK_STANDINGS } from "./schemas.ts";
-import { countStock, listStockUnits, stockPlaces } from "./store.ts";
+import { STOCK_COLUMNS, sortedStock } from "./sorted-store.ts";
+import { countStock, stockPlaces } from "./store.ts";
 import { withinStock } from "./within.ts";
 
-const A_PAGE = 40;
+const PATH = "/goods-in/stock";
+const USUAL = "-received";
 const CHOICES_MOST = 200;
 const COUNTS_MOST = 500;
 const Query = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(STOCK_COLUMNS),
   modelId: asked(z.guid()),
   place: asked(z.string().max(60)),
   serial: asked(z.string().trim().max(64)),
@@ -35,21 +35,22 @@ export const stockPages: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const { language } = request;
       const { firmId, roles } = signedIn(request);
-      const { cursor, standing, ...query } = request.query;
+      const { sort: _sort, cursor: _cursor, standing, ...query } = request.query;
       const filter = {
-        ...query,
-        ...(standing ? STANDING_FILTERS[standing] : {}),
-        after: afterId(cursor),
+        ...{ ...query, ...(standing ? STANDING_FILTERS[standing] : {}) },
+        ...{ sorting: sortingOf(request.query, USUAL), most: A_PAGE + 1 },
       };
       const data = await inFirm(db, firmId, async (tx) => ({
         firm: await readFirm(tx),
-        found: await listStockUnits(tx, { ...filter, most: A_PAGE + 1 }),
+        found: await sortedStock(tx, filter),
         counts: await countStock(tx, COUNTS_MOST),
         models: await listProductModels(tx, { most: CHOICES_MOST }),
         places: await stockPlaces(tx, CHOICES_MOST),
       }));
-      const rows = data.found.slice(0, A_PAGE);
-      const last = data.found.length > A_PAGE ? rows.at(-1) : undefined;
+      const { rows, list } = sortedPage(data.found, {
+        ...{ path: PATH, columns: STOCK_COLUMNS, usual: USUAL, query: request.query },
+        exportPath: "/api/v1/exports/stock.csv",
+      });
       return sendPage(request, reply, "stock", {
         title: say(language, "kit.stock"),
         styles: ["job"],
@@ -65,11 +66,7 @@ export const stockPages: Feature = async (app, { db, now }) => {
         places: data.places.map((place) => ({ place, chosen: place === query.place })),
         standings: standingChoices(standing, language),
         ...rightsOf(roles),
-        list: listView({
-          ...{ path: "/goods-in/stock", filters: { ...query, standing }, cursor },
-          next: last ? Buffer.from(last.id).toString("base64url") : null,
-          exportPath: "/api/v1/exports/stock.csv",
-        }),
+        list,
       });
     },
   });

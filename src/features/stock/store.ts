@@ -49,6 +49,7 @@ export interface StockUnitRow {
 }
 
 export interface StockFilter {
+  ids?: string[];
   modelId?: string;
   place?: string;
   serial?: string;
@@ -82,9 +83,11 @@ export async function listStockUnits(
     ORDER BY u.id DESC LIMIT ${filter.most}`;
 }
 
-function conditions({ modelId, place, serial, quarantined, free, after }: StockFilter): Prisma.Sql {
+function conditions(filter: StockFilter): Prisma.Sql {
+  const { ids, modelId, place, serial, quarantined, free, after } = filter;
   const all = [
     Prisma.sql`true`,
+    ...(ids ? [Prisma.sql`u.id = ANY (${ids}::uuid[])`] : []),
     ...(modelId ? [Prisma.sql`u.model_id = ${modelId}::uuid`] : []),
     ...(place === undefined ? [] : [Prisma.sql`coalesce(u.stock_place, '') = ${place}`]),
     ...(serial ? [Prisma.sql`position(upper(${serial}) IN u.serial) > 0`] : []),

@@ -2,6 +2,7 @@ import { Temporal } from "temporal-polyfill";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { reminderInstant } from "../../domain/calendar/reminder.ts";
 import { localDay } from "../../domain/dates/zone-time.ts";
+import { readLetterMark } from "../firms/letter-mark.ts";
 import { holidayDates, placeOfSite, weekendOf } from "../holidays/public-holidays.ts";
 import { queueMail } from "../mail/store.ts";
 import { listUnreminded, takeReminder } from "./reminder-store.ts";
@@ -23,7 +24,8 @@ export async function remindCustomers(tx: FirmTransaction, writer: Writer): Prom
     // Told of these hours since the reminder was due, they need no second mail.
     const told = await lastTold(tx, visit.id);
     if (told?.startsAt === visit.startsAt.toISOString() && told.toldAt >= due) continue;
-    await queueMail(tx, visitMail({ kind: "reminder", visit }, writer), now);
+    const letter = { kind: "reminder" as const, visit, mark: await readLetterMark(tx) };
+    await queueMail(tx, visitMail(letter, writer), now);
     written += 1;
   }
   return written;

@@ -1,5 +1,6 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { whatToTell } from "../../domain/calendar/telling.ts";
+import { readLetterMark } from "../firms/letter-mark.ts";
 import { queueMail } from "../mail/store.ts";
 import {
   lastTold,
@@ -44,7 +45,8 @@ async function tell(
     await noteTold(tx, visit, { at: now });
     return "silent";
   }
-  const { id: mailId } = await queueMail(tx, visitMail({ kind, visit, before }, writer), now);
+  const letter = { kind, visit, before, mark: await readLetterMark(tx) };
+  const { id: mailId } = await queueMail(tx, visitMail(letter, writer), now);
   await noteTold(tx, visit, { mailId, at: now });
   return "written";
 }

@@ -8,6 +8,7 @@ import { isLanguage, type Language } from "../../language/languages.ts";
 import { longDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Letterhead } from "../firms/branding-store.ts";
+import type { LetterMark } from "../firms/letter-mark.ts";
 import { senderAddress } from "../mail/compose.ts";
 import { mailHost } from "../mail/post.ts";
 import type { MailSettings } from "../mail/settings-store.ts";
@@ -31,6 +32,7 @@ export interface Letter {
   visit: ToldVisit;
   /** What the customer knew until now; told where the visit has moved. */
   before?: VisitStand | undefined;
+  mark: LetterMark | null;
 }
 
 export function visitMail(letter: Letter, writer: Writer): NewMail {
@@ -53,7 +55,10 @@ export function visitMail(letter: Letter, writer: Writer): NewMail {
     visitId: visit.id,
     quiet: true,
     onceKey: onceKeyOf(letter),
-    attachments: [calendarFile(letter, writer, language)],
+    attachments: [
+      calendarFile(letter, writer, language),
+      ...(letter.mark ? [letter.mark.file] : []),
+    ],
   };
 }
 
@@ -63,7 +68,7 @@ const onceKeyOf = ({ kind, visit }: Letter): string =>
     ? `visit ${visit.id} reminder ${visit.startsAt.toISOString()}`
     : `visit ${visit.id} ${visit.sequence} ${kind}`;
 
-function textsOf({ kind, visit, before }: Letter, writer: Writer, language: Language) {
+function textsOf({ kind, visit, before, mark }: Letter, writer: Writer, language: Language) {
   const { firm, settings, letterhead } = writer;
   const { site, reference } = visit.job;
   const stand = standOf(visit);
@@ -80,7 +85,7 @@ function textsOf({ kind, visit, before }: Letter, writer: Writer, language: Lang
     where: placeOf(visit),
     reference,
     answer: kind === "cancellation" ? null : say(language, answer),
-    ...{ firm: firm.name, letterhead },
+    ...{ firm: firm.name, letterhead, mark },
   };
 }
 

@@ -13,22 +13,21 @@ import {
   refusedFields,
   SINGLE_FIELDS,
 } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
-import { asked } from "../../web/sorted-list.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { findUnit } from "../units/store.ts";
 import { CLAIM_STATES, NewClaim } from "./claim-schemas.ts";
-import { jobsOfUnit, listClaims, serialsOf } from "./claim-store.ts";
+import { jobsOfUnit, serialsOf } from "./claim-store.ts";
 import { claimTag } from "./claim-view.ts";
 import { openClaim } from "./keep-claim.ts";
+import { CLAIM_COLUMNS, sortedClaims } from "./sorted-claims-store.ts";
 import { unitWarrantyView } from "./unit-view.ts";
 
 const PATH = "/warranty/claims";
-const A_PAGE = 40;
+const USUAL = "-opened";
 const PageQuery = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(CLAIM_COLUMNS),
   state: asked(z.enum(CLAIM_STATES)),
   unitId: asked(z.guid()),
 });
@@ -39,15 +38,18 @@ export const warrantyClaimPages: Feature = async (app, { db, now }) => {
     schema: { operationId: "warrantyClaimsPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
       const { language } = request;
-      const { cursor, ...filter } = request.query;
+      const { query } = request;
+      const { sort: _sort, cursor: _cursor, ...filter } = query;
+      const asks = { ...filter, sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
       const page = await inFirm(db, signedIn(request).firmId, async (tx) => {
-        const asks = { ...filter, before: afterId(cursor), most: A_PAGE + 1 };
-        const rows = await listClaims(tx, asks);
+        const rows = await sortedClaims(tx, asks);
         const serials = await serialsOf(tx, [...new Set(rows.map(({ unitId }) => unitId))]);
         return { rows, serials };
       });
-      const rows = page.rows.slice(0, A_PAGE);
-      const last = page.rows.length > A_PAGE ? rows.at(-1) : undefined;
+      const { rows, list } = sortedPage(page.rows, {
+        ...{ path: PATH, columns: CLAIM_COLUMNS, usual: USUAL, query },
+        exportPath: "/api/v1/exports/warranty-claims.csv",
+      });
       return sendPage(request, reply, "warranty-claims", {
         title: say(language, "claim.title"),
         filter,
@@ -61,10 +63,7 @@ export const warrantyClaimPages: Feature = async (app, { db, now }) => {
           ...{ name, chosen: name === filter.state, text: say(language, `claim.state.${name}`) },
         })),
         filtered: filter.state !== undefined || filter.unitId !== undefined,
-        list: listView({
-          ...{ path: PATH, filters: filter, cursor },
-          next: last ? Buffer.from(last.id).toString("base64url") : null,
-        }),
+        list,
       });
     },
   });

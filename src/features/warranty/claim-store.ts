@@ -30,6 +30,13 @@ export interface ClaimFilter {
   most: number;
 }
 
+export async function claimsById(tx: FirmTransaction, ids: string[]): Promise<ClaimRow[]> {
+  return tx.warrantyClaim.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    take: ids.length,
+  });
+}
+
 /** The latest first. */
 export async function listClaims(tx: FirmTransaction, filter: ClaimFilter): Promise<ClaimRow[]> {
   const { state, unitId, before, most } = filter;

@@ -18,6 +18,7 @@ import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
 import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { asked } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { type DeliveryRow, listDeliveries } from "./delivery-store.ts";
 import {
@@ -28,18 +29,25 @@ import {
   sendTrial,
 } from "./keep-endpoint.ts";
 import { kindChoices } from "./kind-choices.ts";
-import { EndpointEdit } from "./schemas.ts";
+import { DELIVERY_STATES, EndpointEdit } from "./schemas.ts";
 
 const A_PAGE = 25;
 const FormFields = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 const Query = z.object({
   cursor: z.string().max(200).optional(),
+  state: asked(z.enum(DELIVERY_STATES)),
   done: z.string().max(10).optional(),
 });
 const EditForm = EndpointEdit.required({ url: true, kinds: true, state: true }).extend({
   version: z.coerce.number().int(),
 });
-const ReplayForm = z.object({ deliveryId: z.guid().optional(), since: plainDate().optional() });
+const ReplayForm = z
+  .object({ deliveryId: z.guid(), since: plainDate(), lastDay: plainDate() })
+  .partial()
+  .refine(({ since, lastDay }) => !since || !lastDay || since <= lastDay, {
+    path: ["lastDay"],
+    error: "is before the first",
+  });
 
 interface Shown {
   typed?: FormBody;
@@ -100,12 +108,13 @@ export const webhookDeliveryPages: Feature = async (app, { db, config, now }) =>
       const typed = request.body;
       const read = readForm(ReplayForm, typed);
       if (!read.ok) return show(request, reply.code(422), id, { typed, problems: read.problems });
-      const { deliveryId, since } = read.value;
+      const { deliveryId, since, lastDay } = read.value;
       return done(request, reply, id, "again", (firmId) =>
         inFirm(db, firmId, async (tx) => {
           const { timeZone } = await readFirm(tx);
-          const from = since === undefined ? undefined : dayBounds(since, timeZone).start;
-          return replay(tx, id, { deliveryId, since: from ? new Date(from) : undefined }, now());
+          const from = since ? new Date(dayBounds(since, timeZone).start) : undefined;
+          const until = lastDay ? new Date(dayBounds(lastDay, timeZone).end) : undefined;
+          return replay(tx, id, { deliveryId, since: from, until }, now());
         }),
       );
     },
@@ -129,14 +138,14 @@ export const webhookDeliveryPages: Feature = async (app, { db, config, now }) =>
 
   async function show(request: FastifyRequest, reply: FastifyReply, id: string, shown: Shown) {
     const { language } = request;
-    const { cursor, done: what } = request.query as z.infer<typeof Query>;
+    const { cursor, state, done: what } = request.query as z.infer<typeof Query>;
     const before = afterId(cursor);
     const { timeZone, endpoint, rows } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
       timeZone: (await readFirm(tx)).timeZone,
       endpoint: await requireEndpoint(tx, id),
       rows: await listDeliveries(tx, {
         ...{ endpointId: id, most: A_PAGE + 1 },
-        ...(before ? { before } : {}),
+        ...{ ...(before ? { before } : {}), ...(state ? { state } : {}) },
       }),
     }));
     const { typed = endpoint } = shown;
@@ -151,9 +160,14 @@ export const webhookDeliveryPages: Feature = async (app, { db, config, now }) =>
       kindChoices: kindChoices(listOf(typed.kinds), language),
       deliveries: rows.slice(0, A_PAGE).map((row) => deliveryRow(row, language, timeZone)),
       list: listView({
-        ...{ path: `/webhooks/${id}`, filters: {}, cursor },
+        ...{ path: `/webhooks/${id}`, filters: { state }, cursor },
         next: last ? Buffer.from(last.id).toString("base64url") : null,
       }),
+      states: DELIVERY_STATES.map((value) => ({
+        ...{ value, chosen: value === state, text: say(language, `webhook.state.${value}`) },
+      })),
+      filtered: state !== undefined,
+      exported: exportOf(id, state),
     });
   }
 };
@@ -171,4 +185,9 @@ function deliveryRow(row: DeliveryRow, language: ShownLanguage, timeZone: string
     next: state === "waiting" && row.attempts > 0 ? time(row.nextAt) : undefined,
     isWaiting: state === "waiting",
   };
+}
+
+function exportOf(endpointId: string, state?: string): string {
+  const query = new URLSearchParams({ endpointId, ...(state ? { state } : {}) });
+  return `/api/v1/exports/webhook-deliveries.csv?${query}`;
 }

@@ -47,17 +47,26 @@ export async function listDeliveries(tx: FirmTransaction, filter: DeliveryFilter
 
 export type DeliveryRow = Awaited<ReturnType<typeof listDeliveries>>[number];
 
+/** One delivery, or what failed of those that were raised from a time on and before another. */
+export interface Again {
+  deliveryId?: string | undefined;
+  since?: Date | undefined;
+  until?: Date | undefined;
+}
+
 /** Sends again what is named; how many were found. */
 export async function sendAgain(
   tx: FirmTransaction,
   endpointId: string,
-  { deliveryId, since }: { deliveryId?: string | undefined; since?: Date | undefined },
+  { deliveryId, since, until }: Again,
   now: Date,
 ): Promise<number> {
   const { count } = await tx.webhookDelivery.updateMany({
     where: {
       ...{ firmId: tx.firmId, endpointId, state: { not: "waiting" } },
-      ...(deliveryId === undefined ? { state: "failed", createdAt: { gte: since } } : {}),
+      ...(deliveryId === undefined
+        ? { state: "failed", createdAt: { gte: since, lt: until } }
+        : {}),
       ...(deliveryId === undefined ? {} : { id: deliveryId }),
     },
     data: { state: "waiting", attempts: 0, nextAt: now, lastError: null },

@@ -4,7 +4,7 @@ import type { Config } from "../../config.ts";
 import type { FirmTransaction } from "../../db/scope.ts";
 import { invalid, notFound, Problem } from "../../errors.ts";
 import { editedMeanwhile } from "../../web/etag.ts";
-import { addDeliveries, sendAgain } from "./delivery-store.ts";
+import { type Again, addDeliveries, sendAgain } from "./delivery-store.ts";
 import { seal } from "./endpoint-secrets.ts";
 import { TRIAL_KIND } from "./raise-event.ts";
 import type { EndpointEdit, NewEndpoint } from "./schemas.ts";
@@ -97,7 +97,7 @@ export async function sendTrial(tx: FirmTransaction, id: string, now: Date): Pro
 export async function replay(
   tx: FirmTransaction,
   id: string,
-  wish: { deliveryId?: string | undefined; since?: Date | undefined },
+  wish: Again,
   now: Date,
 ): Promise<EndpointRow> {
   const row = await requireEndpoint(tx, id);

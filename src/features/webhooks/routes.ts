@@ -142,7 +142,7 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
   app.post("/api/v1/webhooks/:id/replay", {
     schema: {
       operationId: "replayWebhook",
-      summary: "Send one delivery again, or all that failed since a time",
+      summary: "Send one delivery again, or all that failed since a time, or between two",
       tags: TAGS,
       params: IdParams,
       body: Replay,
@@ -150,10 +150,13 @@ export const webhookRoutes: Feature = async (app, { db, config, now }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const { deliveryId, since } = request.body;
-        const wish = { deliveryId, since: since === undefined ? undefined : new Date(since) };
+        const { deliveryId, since, until } = request.body;
+        const wish = { deliveryId, since: momentOf(since), until: momentOf(until) };
         const row = await replay(tx, request.params.id, wish, now());
         return { body: shownEndpoint(row) };
       }),
   });
 };
+
+const momentOf = (text: string | undefined): Date | undefined =>
+  text === undefined ? undefined : new Date(text);

@@ -37,13 +37,14 @@ export const MadeEndpoint = Endpoint.extend({
 }).meta({ id: "MadeWebhookEndpoint" });
 export const EndpointList = z.object({ items: z.array(Endpoint) });
 
+export const DELIVERY_STATES = ["waiting", "delivered", "failed"] as const;
 export const Delivery = z
   .object({
     id: z.guid(),
     endpointId: z.guid(),
     eventId: z.guid().describe("the webhook-id header, the same at each attempt"),
     kind: z.string(),
-    state: z.enum(["waiting", "delivered", "failed"]),
+    state: z.enum(DELIVERY_STATES),
     attempts: z.number().int(),
     nextAt: z.string(),
     lastStatus: z.number().int().nullable(),
@@ -55,14 +56,26 @@ export const Delivery = z
 export const DeliveryPage = pageOf(Delivery);
 export const DeliveryQuery = z.strictObject({
   ...PAGE_QUERY,
-  state: z.enum(["waiting", "delivered", "failed"]).optional(),
+  state: z.enum(DELIVERY_STATES).optional(),
 });
 export const Replay = z
   .strictObject({
     deliveryId: z.guid().optional().describe("this one again"),
     since: z.iso.datetime({ offset: true }).optional().describe("all that failed since then"),
+    until: z.iso
+      .datetime({ offset: true })
+      .optional()
+      .describe("with since: of those only what was raised before then"),
   })
   .refine(({ deliveryId, since }) => (deliveryId === undefined) !== (since === undefined), {
     path: ["deliveryId"],
     error: "give deliveryId or since, one of them",
+  })
+  .refine(({ since, until }) => until === undefined || since !== undefined, {
+    path: ["until"],
+    error: "goes with since",
+  })
+  .refine(({ since, until }) => !since || !until || Date.parse(since) < Date.parse(until), {
+    path: ["until"],
+    error: "is not after since",
   });

@@ -9,6 +9,8 @@ export const evidence = {
   "evidence.made": "Asked for",
   "evidence.by": "By",
   "evidence.file": "File",
+  "evidence.keys": "certificates",
+  "evidence.checkpoints": "daily hashes over all ledgers",
   "evidence.none": "No evidence has been taken away yet.",
   "evidence.noneWayOut": "Choose below what it is to be of. A single job's is on the job's page.",
   "evidence.new": "Take evidence away",

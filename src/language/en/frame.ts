@@ -33,6 +33,7 @@ export const frame = {
   "list.next": "Next page",
   "list.first": "First page",
   "list.export": "Export as CSV",
+  "list.exportOf": "Export as CSV: {what}",
   "list.apply": "Show",
   "list.clear": "Clear",
   "list.all": "All",

@@ -69,6 +69,7 @@ export const job = {
   "job.units": "Units",
   "job.unitsNone": "No unit is named on this job.",
   "job.bookVisit": "Book a visit",
+  "job.calledOff": "The visit of {day}, {from} is called off.",
   "job.cancelVisit": "Call off",
   "job.cancelVisitOf": "Call off: the visit of {when}",
   "job.visitBooked": "booked",

@@ -8,6 +8,7 @@ export const models = {
   "models.new": "A new product model",
   "models.all": "All product models",
   "models.code": "Code",
+  "models.codePart": "Part of the code",
   "models.name": "Name",
   "models.maker": "Maker",
   "models.kind": "Kind",

@@ -31,6 +31,7 @@ export const notice = {
   "notice.wish.safety": "safety releases only",
   "notice.new": "new",
   "notice.read": "Read",
+  "notice.dueByDay": "length of the due list by day",
   "notice.none": "You have had no notice.",
   "notice.exportAll": "Export who was given which notice as CSV",
   "notice.noneNote":

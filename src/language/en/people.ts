@@ -1,6 +1,8 @@
 export const people = {
   "people.title": "People",
   "people.name": "Name",
+  "people.namePart": "Part of the name",
+  "people.role": "Role",
   "people.roles": "Roles",
   "people.standing": "Standing",
   "people.invited": "invited",

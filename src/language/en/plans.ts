@@ -6,6 +6,8 @@ export const plans = {
     "of makers come from the product models; local codes, the maker's instructions and " +
     "licensed practice prevail over every plan.",
   "plans.plan": "Plan",
+  "plans.code": "Code",
+  "plans.titlePart": "Part of the title",
   "plans.version": "Version",
   "plans.state": "State",
   "plans.openJobs": "Open jobs",

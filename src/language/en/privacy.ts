@@ -30,6 +30,9 @@ export const privacy = {
   "privacy.sites": "Sites",
   "privacy.jobs": "Jobs",
   "privacy.mails": "Mails",
+  "privacy.taken": "Lists taken away",
+  "privacy.takenNote":
+    "Each list that somebody exports is kept with the day, the filters and the number of rows.",
   "privacy.none": "Nobody has been erased.",
   "privacy.noneWayOut":
     "To erase a customer who asks for it, archive the customer and open “Erase” on its page.",

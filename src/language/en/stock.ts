@@ -66,6 +66,7 @@ export const stock = {
   "kit.returnIt": "Send it back",
   "kit.noStock": "No such unit is in stock.",
   "kit.noStockWayOut": "Clear the filters, or take units in at",
+  "kit.takenIn": "Taken in",
   "kit.code": "Code",
   "kit.codeHint": "Capitals, digits and hyphens; kit lines name it",
   "kit.name": "Name",

@@ -34,6 +34,7 @@ export const webhook = {
   "webhook.again": "Send again",
   "webhook.trial": "Send a trial",
   "webhook.since": "Failed since",
+  "webhook.lastDay": "Until the end of",
   "webhook.againSince": "Send what failed again",
   "webhook.secret": "Secret",
   "webhook.secretNote": "Replace it when somebody may have seen it who should not.",

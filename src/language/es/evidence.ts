@@ -11,6 +11,8 @@ export const evidence: Translation<typeof import("../en/evidence.ts").evidence> 
   "evidence.made": "Pedido",
   "evidence.by": "Por",
   "evidence.file": "Archivo",
+  "evidence.keys": "certificados",
+  "evidence.checkpoints": "huellas diarias de todos los libros",
   "evidence.none": "Aún no se han sacado pruebas.",
   "evidence.noneWayOut": "Elija abajo de qué. Las de un solo trabajo están en su página.",
   "evidence.new": "Sacar pruebas",

@@ -36,6 +36,7 @@ export const frame: Translation<typeof import("../en/frame.ts").frame> = {
   "list.next": "Página siguiente",
   "list.first": "Primera página",
   "list.export": "Exportar como CSV",
+  "list.exportOf": "Exportar como CSV: {what}",
   "list.apply": "Mostrar",
   "list.clear": "Borrar",
   "list.all": "Todos",

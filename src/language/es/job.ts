@@ -71,6 +71,7 @@ export const job: Translation<typeof import("../en/job.ts").job> = {
   "job.units": "Unidades",
   "job.unitsNone": "Este trabajo no nombra ninguna unidad.",
   "job.bookVisit": "Reservar una visita",
+  "job.calledOff": "La visita del {day}, {from}, se ha anulado.",
   "job.cancelVisit": "Anular",
   "job.cancelVisitOf": "Anular: la visita del {when}",
   "job.visitBooked": "reservada",

@@ -10,6 +10,7 @@ export const models: Translation<typeof import("../en/models.ts").models> = {
   "models.new": "Un modelo de producto nuevo",
   "models.all": "Todos los modelos de producto",
   "models.code": "Código",
+  "models.codePart": "Parte del código",
   "models.name": "Nombre",
   "models.maker": "Fabricante",
   "models.kind": "Clase",

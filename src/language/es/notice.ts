@@ -34,6 +34,7 @@ export const notice: Translation<typeof import("../en/notice.ts").notice> = {
   "notice.wish.safety": "solo versiones de seguridad",
   "notice.new": "nuevo",
   "notice.read": "Leer",
+  "notice.dueByDay": "largo de la lista de actualizaciones pendientes por día",
   "notice.none": "No ha recibido ningún aviso.",
   "notice.exportAll": "Exportar como CSV quién recibió cada aviso",
   "notice.noneNote":

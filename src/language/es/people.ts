@@ -3,6 +3,8 @@ import type { Translation } from "../translation.ts";
 export const people: Translation<typeof import("../en/people.ts").people> = {
   "people.title": "Personas",
   "people.name": "Nombre",
+  "people.namePart": "Parte del nombre",
+  "people.role": "Papel",
   "people.roles": "Papeles",
   "people.standing": "Estado",
   "people.invited": "invitado",

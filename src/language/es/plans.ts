@@ -9,6 +9,8 @@ export const plans: Translation<typeof import("../en/plans.ts").plans> = {
     "local, las instrucciones del fabricante y el criterio de un profesional habilitado " +
     "prevalecen sobre cualquier plan.",
   "plans.plan": "Plan",
+  "plans.code": "Código",
+  "plans.titlePart": "Parte del título",
   "plans.version": "Versión",
   "plans.state": "Estado",
   "plans.openJobs": "Trabajos abiertos",

@@ -32,6 +32,9 @@ export const privacy: Translation<typeof import("../en/privacy.ts").privacy> = {
   "privacy.sites": "Emplazamientos",
   "privacy.jobs": "Trabajos",
   "privacy.mails": "Correos",
+  "privacy.taken": "Listas exportadas",
+  "privacy.takenNote":
+    "De cada lista que alguien exporta se guardan el día, los filtros y el número de filas.",
   "privacy.none": "No se ha borrado a nadie.",
   "privacy.noneWayOut":
     "Para borrar a un cliente que lo pide, archívelo y abra «Borrar» en su página.",

@@ -68,6 +68,7 @@ export const stock: Translation<typeof import("../en/stock.ts").stock> = {
   "kit.returnIt": "Devolver",
   "kit.noStock": "No hay ninguna unidad así en almacén.",
   "kit.noStockWayOut": "Quite los filtros o reciba unidades en",
+  "kit.takenIn": "Recibida",
   "kit.code": "Código",
   "kit.codeHint": "Mayúsculas, cifras y guiones; las líneas de material lo nombran",
   "kit.name": "Nombre",

@@ -37,6 +37,7 @@ export const webhook: Translation<typeof import("../en/webhook.ts").webhook> = {
   "webhook.again": "Enviar de nuevo",
   "webhook.trial": "Enviar una prueba",
   "webhook.since": "Fallado desde",
+  "webhook.lastDay": "Hasta el final del",
   "webhook.againSince": "Enviar de nuevo lo fallado",
   "webhook.secret": "Secreto",
   "webhook.secretNote": "Cámbielo cuando lo haya podido ver quien no debía.",

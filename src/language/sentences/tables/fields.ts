@@ -170,6 +170,8 @@ export const fields = {
   "must be more than nothing": "debe ser más que nada",
   "goes with moved, and moved needs it": "va con moved, y moved lo necesita",
   "is where it lies already": "es donde ya está",
+  "goes with since": "va con since",
+  "is not after since": "no es posterior a since",
   "goes with used and returned only": "va solo con used y returned",
   "holds no serial": "no lleva número de serie",
   "is to be looked at before the unit counts as stock":
