@@ -1,4 +1,4 @@
-// Files in pieces: the same bytes come out, and memory that nobody else holds is given back at once.
+// Files in pieces: the same bytes come out, and memory that nobody else holds goes back at once.
 import { randomBytes } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
