@@ -23,6 +23,8 @@ export function countRequests(app: App, db: Database): Registry {
     durations.observe(labels, reply.elapsedTime / 1000);
   });
   countConnections(registry, db);
+  // An observer of the process keeps the registry for good; what is in it may go with the app.
+  app.addHook("onClose", async () => registry.clear());
   return registry;
 }
 
