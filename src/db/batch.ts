@@ -73,7 +73,12 @@ class Batch {
     return this.#statements.map(({ text }) => text).join(";\n");
   }
 
-  submit(wire: Wire): null {
+  submit(wire: Wire): Error | null {
+    const strange = this.#statements.find(({ name, text }) => {
+      const known = name === "" ? undefined : wire.parsedStatements[name];
+      return known !== undefined && known !== text;
+    });
+    if (strange) return new Error(`"${strange.name}" names another statement already`);
     if (!current.has(wire)) wire.on("parseComplete", () => current.get(wire)?.prepared(wire));
     current.set(wire, this);
     wire.stream.cork();
@@ -85,8 +90,8 @@ class Batch {
 
   #send(wire: Wire, statement: Required<Statement>): void {
     const { name, text, values } = statement;
-    const asked = this.#preparing.some((other) => other.name === name);
-    if (name === "" || (wire.parsedStatements[name] === undefined && !asked)) {
+    const asked = this.#preparing.find((other) => other.name === name)?.text;
+    if (name === "" || (wire.parsedStatements[name] ?? asked) === undefined) {
       wire.parse({ text, name, types: undefined });
       this.#preparing.push(statement);
     }

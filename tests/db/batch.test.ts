@@ -102,6 +102,12 @@ test("after a fault what was prepared before it is known, what came after is not
   expect(await rowsOf(before, after)).toEqual([[{ at: "before" }], [{ at: "after" }]]);
 });
 
+test("a name that means another statement already is refused, and nothing is sent", async () => {
+  await rowsOf({ name: "level", text: "SELECT 1 AS n" });
+  await expect(rowsOf({ name: "level", text: "SELECT 2 AS n" })).rejects.toThrow(/another/);
+  expect(await rowsOf({ name: "level", text: "SELECT 1 AS n" })).toEqual([[{ n: 1 }]]);
+});
+
 test("a value that cannot be written fails before anything is sent", async () => {
   const round: { self?: unknown } = {};
   round.self = round;
