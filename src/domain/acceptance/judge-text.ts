@@ -25,6 +25,6 @@ export function judgeText(
   if (limit.kind !== "expression") throw new Error(`${item.id} has a limit that is none for text`);
   const result = limit.expression.evaluate({ ...facts.names(), value: text });
   if (!result.ok) return notComputable(`${read}.`, result.problem);
-  const sentence = `${read}; needed ${limit.expression.text}.`;
+  const sentence = `${read}; needed ${limit.words}.`;
   return result.value === true ? passing(sentence) : failing("failed", sentence, clear);
 }

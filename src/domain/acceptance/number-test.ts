@@ -65,11 +65,11 @@ function intervalTest(interval: Interval, unit: string): NumberTest {
  * can be asked.
  */
 function expressionTest(
-  { expression }: Extract<NumberLimit, { kind: "expression" }>,
+  { expression, words }: Extract<NumberLimit, { kind: "expression" }>,
   names: Names,
 ): NumberTest {
   return {
-    needed: expression.text,
+    needed: words,
     decide: (rule, { number, qualifier }, uncertainty) => {
       if (qualifier) return { ok: true, decision: "fail" };
       const known = names();

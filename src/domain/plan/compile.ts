@@ -30,7 +30,7 @@ export type CompiledLimit =
     }
   | { kind: "one-of"; values: readonly (string | number)[] }
   | { kind: "count"; count: number }
-  | { kind: "expression"; expression: Expression };
+  | { kind: "expression"; expression: Expression; words: string };
 
 export interface CompiledItem {
   item: Item;
@@ -169,7 +169,8 @@ function compileLimit(item: Item, limit: Limit, reader: ItemReader): CompiledLim
   if ("expression" in limit) {
     const value = ANSWER_TYPES[item.kind] ?? "string";
     const expression = reader.compile(limit.expression, "bool", "/limit/expression", { value });
-    return expression ? { kind: "expression", expression } : { kind: "one-of", values: [] };
+    if (!expression) return { kind: "one-of", values: [] };
+    return { kind: "expression", expression, words: limit.words ?? expression.text };
   }
   if ("oneOf" in limit) return { kind: "one-of", values: limit.oneOf };
   if ("count" in limit) return { kind: "count", count: limit.count };

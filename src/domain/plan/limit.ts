@@ -61,6 +61,13 @@ export const CountLimit = z.strictObject({
 
 export const ExpressionLimit = z.strictObject({
   expression: cel.describe("CEL, true when `value` is accepted"),
+  words: z
+    .string()
+    .trim()
+    .min(1)
+    .max(200)
+    .optional()
+    .describe('what it means to who reads a verdict, after "needed": "another level than before"'),
 });
 
 export const NumberLimit = z

@@ -5,7 +5,7 @@ import type { ItemFault } from "./item-check.ts";
 
 /** What deserves a look about one item of a plan. */
 export function warningsOf(compiled: CompiledItem, all: readonly CompiledItem[]): ItemFault[] {
-  const { item, applies } = compiled;
+  const { item, applies, limit } = compiled;
   const warnings: ItemFault[] = [];
   if (item.kind === "measure" && !item.instrument) {
     const sentence = "No class of instrument is named, so its calibration will not be looked at.";
@@ -15,6 +15,10 @@ export function warningsOf(compiled: CompiledItem, all: readonly CompiledItem[])
   if (wanted !== undefined && !(INSTRUMENT_CLASSES as readonly string[]).includes(wanted)) {
     const sentence = `"${wanted}" is none of the usual classes of instruments; is it spelt right?`;
     warnings.push({ place: "/instrument/class", code: "unusual-instrument", sentence });
+  }
+  if (limit?.kind === "expression" && limit.words === limit.expression.text) {
+    const sentence = `Whoever works reads "needed ${limit.words}": say it in words.`;
+    warnings.push({ place: "/limit", code: "no-words", sentence });
   }
   const decided = applies?.evaluate({});
   if (decided?.ok && decided.value === true) {

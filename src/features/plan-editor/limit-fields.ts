@@ -11,7 +11,10 @@ type Limit = Record<string, unknown>;
 export function limitFields(limit: unknown): Fields {
   if (typeof limit !== "object" || limit === null) return { limitForm: "none" };
   const of = limit as Limit;
-  if ("expression" in of) return { limitForm: "expression", expression: String(of.expression) };
+  if ("expression" in of) {
+    const words = typeof of.words === "string" ? of.words : "";
+    return { limitForm: "expression", expression: String(of.expression), words };
+  }
   if ("count" in of) return { limitForm: "count", count: String(of.count) };
   if ("oneOf" in of && Array.isArray(of.oneOf)) {
     return { limitForm: "one-of", oneOf: of.oneOf.join("\n") };
@@ -53,8 +56,10 @@ export function readLimit(fields: Fields): Limit | undefined {
       return { oneOf: linesOf(fields.oneOf ?? "") };
     case "count":
       return { count: wholeNumber(fields.count ?? "") };
-    case "expression":
-      return { expression: (fields.expression ?? "").trim() };
+    case "expression": {
+      const words = (fields.words ?? "").trim();
+      return { expression: (fields.expression ?? "").trim(), ...(words ? { words } : {}) };
+    }
     default:
       return undefined;
   }

@@ -77,7 +77,7 @@ function limitWords(language: ShownLanguage, limit: Record<string, string>, unit
     case "count":
       return `= ${limit.count}`;
     case "expression":
-      return limit.expression ?? "";
+      return limit.words || (limit.expression ?? "");
     default:
       return "";
   }

@@ -96,6 +96,8 @@ export const editor = {
   "editor.oneOf": "What is accepted",
   "editor.count": "Exactly",
   "editor.expression": "Expression",
+  "editor.words": "In words, after “needed”",
+  "editor.wordsHint": "What a verdict says instead of the expression",
   "editor.expressionHint": "In the Common Expression Language (CEL); true means yes",
   "editor.rule": "How uncertainty counts",
   "editor.rule.simple": "simple acceptance",

@@ -102,6 +102,8 @@ export const editor: Translation<typeof import("../en/editor.ts").editor> = {
   "editor.oneOf": "Qué se acepta",
   "editor.count": "Exactamente",
   "editor.expression": "Expresión",
+  "editor.words": "Con palabras, tras «se necesita»",
+  "editor.wordsHint": "Lo que dice el veredicto en lugar de la expresión",
   "editor.expressionHint": "En Common Expression Language (CEL); true significa sí",
   "editor.rule": "Cómo cuenta la incertidumbre",
   "editor.rule.simple": "aceptación simple",

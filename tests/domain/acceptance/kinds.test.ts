@@ -80,6 +80,11 @@ test.each<[Draft, number, string]>([
     8,
     "passed: Counted 8; needed value == count.batteryPack * 4.",
   ],
+  [
+    { expression: "value == count.batteryPack * 4", words: "four for every pack" },
+    7,
+    "failed: Counted 7; needed four for every pack.",
+  ],
 ])("count %j: %d", (limit, count, expected) => {
   expect(codeOf({ kind: "count", limit }, { count })).toBe(expected);
 });
@@ -104,6 +109,11 @@ test.each<[Draft, string, string]>([
     { expression: 'value.startsWith("2.")' },
     "1.9",
     'failed: Level read: 1.9; needed value.startsWith("2.").',
+  ],
+  [
+    { expression: 'value.startsWith("2.")', words: "a level of the second line" },
+    "1.9",
+    "failed: Level read: 1.9; needed a level of the second line.",
   ],
 ])("identify a firmware level %j: %s", (limit, text, expected) => {
   expect(codeOf({ kind: "identify", what: "firmware-level", limit }, { text })).toBe(expected);

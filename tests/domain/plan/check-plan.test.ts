@@ -112,6 +112,16 @@ describe("what deserves a look is a warning", () => {
       { kind: "confirm", appliesWhen: "1 < 2" },
       ["/stages/0/items/1/appliesWhen always-applies"],
     ],
+    [
+      "an expression that nobody said in words",
+      { kind: "count", limit: { expression: "value > 1" } },
+      ["/stages/0/items/1/limit no-words"],
+    ],
+    [
+      "one that somebody did",
+      { kind: "count", limit: { expression: "value > 1", words: "more than one" } },
+      [],
+    ],
   ])("%s", (_what, item, expected) => {
     expect(warningsOf(item)).toEqual(expected);
   });

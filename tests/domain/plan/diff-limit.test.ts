@@ -37,6 +37,7 @@ describe("a limit", () => {
       "different",
     ],
     [{ expression: "value > 1" }, { expression: "value > 2" }, "different"],
+    [{ expression: "value > 1" }, { expression: "value > 1", words: "more than one" }, "wording"],
   ])("%j → %j is %s", (before, after, weight) => {
     const perUnit = { ...VOLTAGE, repeat: { per: "unit" } };
     const attributes = { a: "number", b: "number" };
@@ -81,5 +82,14 @@ describe("a limit", () => {
   ])("on a choice, %j → %j is %j", (before, after, expected) => {
     const choice = { id: "wall", kind: "choose", options: ["a", "b", "c"] };
     expect(weights(choice, before, after)).toEqual(expected);
+  });
+
+  test.each([
+    [{ expression: "value != 'a'", words: "another than a" }, "limit wording"],
+    [{ expression: "value != 'b'" }, "limit different"],
+  ])("on a level read, an expression → %j is %s", (limit, expected) => {
+    const level = { id: "level", kind: "identify", what: "firmware-level" };
+    const before = { limit: { expression: "value != 'a'" } };
+    expect(weights(level, before, { limit })).toEqual([expected]);
   });
 });

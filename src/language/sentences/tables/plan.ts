@@ -213,6 +213,8 @@ export const plan = {
     "No se indica ninguna clase de instrumento, así que no se mirará su calibración.",
   '"{class}" is none of the usual classes of instruments; is it spelt right?':
     "«{class}» no es una de las clases usuales de instrumentos; ¿está bien escrita?",
+  'Whoever works reads "needed {expression}": say it in words.':
+    "Quien trabaja lee «se necesita {expression}»: dígalo con palabras.",
   '"{expression}" is always true.': "«{expression}» siempre es verdad.",
   'It needs "{id}", which stands later in the plan.': "Necesita «{id}», que va después en el plan.",
 } as const;
