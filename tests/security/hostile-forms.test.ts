@@ -8,7 +8,7 @@ import { settled } from "../support/imports.ts";
 import { addJobRows } from "../support/rows.ts";
 import { HOSTILE_NAMES, hostileForms } from "./hostile-uploads/forms.ts";
 import { PDF } from "./hostile-uploads/hostile-file.ts";
-import { faultOfRefusal, form, hashOf, send } from "./hostile-uploads/send.ts";
+import { faultOfRefusal, form, hashOf, send, sendInside } from "./hostile-uploads/send.ts";
 import { hostileMails, hostileTables } from "./hostile-uploads/tables.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-hostile-"));
@@ -18,6 +18,7 @@ let documents: string;
 
 beforeAll(async () => {
   service = await startService({ environment: { DATA_DIR: folder } });
+  await service.app.listen({ host: "127.0.0.1", port: 0 });
   const { jobId } = await addJobRows(service, { schema: "plan/1", stages: [] });
   documents = `/api/v1/jobs/${jobId}/documents`;
 });
@@ -48,7 +49,7 @@ describe("hostile forms", () => {
   ])("that say %s of their length are refused", async (_what, length, statuses) => {
     const headers = { "content-type": "application/pdf", "content-length": length };
     const url = `${documents}/${hashOf(PDF)}?name=a`;
-    const answer = await send(service, { method: "PUT", url, headers, bytes: PDF });
+    const answer = await sendInside(service, { method: "PUT", url, headers, bytes: PDF });
     expect(faultOfRefusal(answer)).toBeUndefined();
     expect(statuses).toContain(answer.status);
   });

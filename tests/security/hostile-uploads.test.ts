@@ -21,6 +21,7 @@ let files: HostileFile[];
 
 beforeAll(async () => {
   service = await startService({ environment: { DATA_DIR: folder } });
+  await service.app.listen({ host: "127.0.0.1", port: 0 });
   const job = async () => (await addJobRows(service, { schema: "plan/1", stages: [] })).jobId;
   jobs = { photos: await job(), pieces: await job(), documents: await job() };
   const sound = await soundPictures();
