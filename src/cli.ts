@@ -14,7 +14,7 @@ interface Command {
 const COMMANDS: Record<string, Command> = {
   "firm-add": {
     usage:
-      "firm-add --name NAME --time-zone ZONE --owner-name NAME --owner-email ADDRESS [--units metric|us] [--starter-plans]",
+      "firm-add --name NAME --time-zone ZONE --owner-name NAME --owner-email ADDRESS [--units metric|us] [--language en|es] [--starter-plans]",
     does: "founds a firm with its first owner and prints the owner's first password",
     run: async (args) => (await import("./cli/firm.ts")).addFirm(args),
   },

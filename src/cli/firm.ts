@@ -6,6 +6,7 @@ import { foundFirm } from "../features/firms/store.ts";
 import { addPerson } from "../features/people/add-person.ts";
 import { copyAllStarters } from "../features/plans/copy-starter.ts";
 import { hashPassword } from "../features/session/password.ts";
+import { LANGUAGES } from "../language/languages.ts";
 import { withDatabase } from "./database.ts";
 
 const FIRM = z.object({
@@ -16,6 +17,7 @@ const FIRM = z.object({
   units: z.enum(["metric", "us"]).default("metric"),
   "owner-name": z.string().min(1).max(120),
   "owner-email": z.email().max(254),
+  language: z.enum(LANGUAGES).default("en"),
   "starter-plans": z.boolean().default(false),
 });
 
@@ -26,7 +28,10 @@ export async function addFirm(args: string[]): Promise<void> {
   await withDatabase(async (db) => {
     const { firmId, result: plans } = await foundFirm(
       db,
-      { name: firm.name, timeZone: firm["time-zone"], unitSystem: firm.units },
+      {
+        ...{ name: firm.name, timeZone: firm["time-zone"] },
+        ...{ unitSystem: firm.units, language: firm.language },
+      },
       async (tx) => {
         await addPerson(tx, {
           email: firm["owner-email"],
@@ -35,7 +40,7 @@ export async function addFirm(args: string[]): Promise<void> {
           passwordHash,
           passwordGivenAt: new Date(),
         });
-        return firm["starter-plans"] ? copyAllStarters(tx) : [];
+        return firm["starter-plans"] ? copyAllStarters(tx, firm.language) : [];
       },
     );
     console.log(`Firm ${firm.name} is founded: ${firmId}`);

@@ -98,7 +98,7 @@ describe("a plan from a starter", () => {
 describe("a new firm", () => {
   test("may get drafts of all of them", async () => {
     const { firmId } = await service.addFirm("rowan");
-    const plans = await inFirm(service.db, firmId, copyAllStarters);
+    const plans = await inFirm(service.db, firmId, (tx) => copyAllStarters(tx, "en"));
     expect(plans.map(({ code }) => code)).toEqual(STARTER_PLANS.map(({ code }) => code));
     expect(plans.every(({ versions }) => versions[0]?.state === "draft")).toBe(true);
   });

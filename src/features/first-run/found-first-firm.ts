@@ -47,7 +47,7 @@ export async function foundFirstFirm(
       roles: ["owner", "manager", "office"],
       passwordHash,
     });
-    await copyAllStarters(tx);
+    await copyAllStarters(tx, language);
   });
 }
 

@@ -15,6 +15,7 @@ import { NewPlan, VersionParams } from "./schemas.ts";
 import { shownStarter } from "./shown.ts";
 import { COLUMNS, sortedPlans } from "./sorted-store.ts";
 import { STARTER_PLANS } from "./starter-plans.ts";
+import { startersIn } from "./starters-in.ts";
 import { countOpenJobs, type PlanRow, planCodes } from "./store.ts";
 
 const USUAL = "title";
@@ -47,7 +48,7 @@ export const planPages: Feature = async (app, { db }) => {
         title: say(request.language, "plans.title"),
         plans: rows.map((plan) => planRow(plan, openJobs)),
         ...{ list, filter: { title }, filtered: title !== undefined },
-        starters: STARTER_PLANS.map((starter) => ({
+        starters: startersIn(request.language).map((starter) => ({
           ...shownStarter(starter),
           isThere: taken.has(starter.code),
         })),
@@ -59,7 +60,9 @@ export const planPages: Feature = async (app, { db }) => {
   app.post("/plans", {
     schema: { operationId: "starterPlanForm", hide: true, body: StarterForm },
     handler: async (request, reply) => {
-      await inFirm(db, signedIn(request).firmId, (tx) => writePlan(tx, withStarter(request.body)));
+      const { body, language } = request;
+      const { firmId } = signedIn(request);
+      await inFirm(db, firmId, (tx) => writePlan(tx, withStarter(body, language)));
       return reply.redirect("/plans", 303);
     },
   });

@@ -56,7 +56,7 @@ export const planRoutes: Feature = async (app, { db }) => {
     },
     handler: async (request, reply) =>
       create(db, request, reply, async (tx) => {
-        const row = await writePlan(tx, withStarter(request.body));
+        const row = await writePlan(tx, withStarter(request.body, request.language));
         return { location: `/api/v1/plans/${row.id}`, version: row.version, body: shownPlan(row) };
       }),
   });

@@ -5,7 +5,8 @@ import { afterText, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { StarterPage, StarterQuery, StoredDocument } from "./schemas.ts";
 import { shownStarter } from "./shown.ts";
-import { findStarter, STARTER_PLANS } from "./starter-plans.ts";
+import { STARTER_PLANS } from "./starter-plans.ts";
+import { findStarterIn, startersIn } from "./starters-in.ts";
 
 const TAGS = ["Plans"];
 const StarterParams = z.object({ name: z.string().max(60) });
@@ -15,7 +16,8 @@ export const starterPlanRoutes: Feature = async (app) => {
     schema: {
       operationId: "listStarterPlans",
       summary: "List the plans that a firm can begin with",
-      description: "POST /api/v1/plans with `starter` copies one into a draft of the firm's own.",
+      description:
+        "In the language of who asks. POST /api/v1/plans with `starter` copies one into a draft.",
       tags: TAGS,
       querystring: StarterQuery,
       response: { 200: StarterPage, ...problems(401, 403, 422) },
@@ -23,7 +25,8 @@ export const starterPlanRoutes: Feature = async (app) => {
     handler: async (request, reply) => {
       const { limit, cursor } = request.query;
       const start = placeAfter(afterText(cursor));
-      const rows = STARTER_PLANS.slice(start, start + limit + 1).map(shownStarter);
+      const starters = startersIn(request.language).slice(start, start + limit + 1);
+      const rows = starters.map(shownStarter);
       return toPage(request, reply, rows, limit, (row) => row.name);
     },
   });
@@ -38,7 +41,7 @@ export const starterPlanRoutes: Feature = async (app) => {
       response: { 200: StoredDocument, ...problems(401, 403, 404, 422) },
     },
     handler: async (request) => {
-      const starter = findStarter(request.params.name);
+      const starter = findStarterIn(request.language, request.params.name);
       if (starter) return starter.document;
       throw new Problem("not-found", `There is no starter plan "${request.params.name}".`);
     },
