@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { chmodSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { request as httpRequest } from "node:http";
 import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
@@ -57,6 +57,24 @@ describe("a photo", () => {
       .buffer(true);
     expect(shown.status).toBe(200);
     expect((await sharp(shown.body as Buffer).metadata()).exif).toBeUndefined();
+  });
+
+  test("whose file is damaged since, or gone, is told with the way out", async () => {
+    const other = await sharp(picture).resize(30).jpeg().toBuffer();
+    const name = sha256(other);
+    expect((await put(other)).status).toBe(201);
+    const all = readdirSync(folder, { recursive: true, withFileTypes: true });
+    const file = all.find((entry) => entry.name === name)!;
+    const path = join(file.parentPath, file.name);
+    chmodSync(path, 0o600);
+    writeFileSync(path, other.subarray(0, other.length / 2));
+    const read = () => installer().get(`/api/v1/jobs/${jobId}/photos/${name}`);
+    const damaged = await read();
+    expect([damaged.status, damaged.body.type]).toEqual([409, "/problems/evidence-damaged"]);
+    expect(damaged.body.detail).toMatch(/not whole any more\. Restore it from a backup/);
+    rmSync(path);
+    const gone = await read();
+    expect([gone.status, gone.body.type]).toEqual([409, "/problems/evidence-damaged"]);
   });
 
   test("that arrives damaged is refused by its hash, and nothing is kept", async () => {

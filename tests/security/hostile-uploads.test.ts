@@ -3,6 +3,7 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startService, type TestService } from "../support/app.ts";
 import { addJobRows } from "../support/rows.ts";
@@ -63,6 +64,26 @@ describe("hostile files", () => {
     const grownBytes = (process.resourceUsage().maxRSS - before) * 1024;
     expect(grownBytes).toBeLessThan(GROWTH_BYTES_MOST);
   }, 60_000);
+
+  test("large ones that come at one moment are taken, or told when to come again", async () => {
+    const large = await Promise.all(
+      Array.from({ length: 40 }, async (_, at) => {
+        const of = { width: 4000, height: 3000 + at, channels: 3, background: "#7a8b99" } as const;
+        return { type: "image/png", bytes: await sharp({ create: of }).png().toBuffer() };
+      }),
+    );
+    const { photo: photoOf } = routesOf(jobs);
+    const sendAll = (some: typeof large) =>
+      Promise.all(some.map((told) => send(service, photoOf!(told))));
+    const answers = await sendAll(large);
+    const busy = answers.filter(({ status }) => status === 503);
+    expect(answers.filter(({ status }) => status === 201).length + busy.length).toBe(40);
+    expect(busy.length).toBeGreaterThan(0);
+    expect(busy.length).toBeLessThanOrEqual(22);
+    for (const { headers } of busy) expect(Number(headers["retry-after"])).toBeGreaterThan(0);
+    const again = await sendAll(large.filter((_, at) => answers[at]?.status === 503));
+    expect(again.map(({ status }) => status)).toEqual(busy.map(() => 201));
+  });
 
   test("that are sound by one kind are shown drawn anew, or saved and never run", async () => {
     const sound = files.filter((file) => file.sound !== undefined);

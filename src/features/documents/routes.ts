@@ -46,7 +46,7 @@ export const documentRoutes: Feature = async (app, { db, config, now }) => {
       response: {
         200: JobDocument.describe("It was there already"),
         201: JobDocument,
-        ...problems(400, 401, 403, 404, 409, 413, 415, 422),
+        ...problems(400, 401, 403, 404, 409, 413, 415, 422, 503),
       },
     },
     handler: async (request, reply) => {
@@ -93,7 +93,7 @@ export const documentRoutes: Feature = async (app, { db, config, now }) => {
             "application/octet-stream": { schema: z.string().meta({ format: "binary" }) },
           },
         },
-        ...problems(401, 403, 404, 422),
+        ...problems(401, 403, 404, 409, 422),
       },
     },
     handler: async (request, reply) => {

@@ -77,7 +77,7 @@ export const firmRoutes: Feature = async (app, { db }) => {
       tags: TAGS,
       consumes: PICTURES,
       body: BINARY,
-      response: { 204: noBody(), ...problems(400, 401, 403, 413, 415, 422) },
+      response: { 204: noBody(), ...problems(400, 401, 403, 413, 415, 422, 503) },
     },
     handler: async (request, reply) => {
       const mark = await markFrom(request.body as Buffer);

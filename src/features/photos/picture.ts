@@ -1,5 +1,7 @@
 // A picture is what its bytes say, not what its sender calls it; what unpacking it takes is read
 // off its own pieces first, and it is never unpacked beyond a bound.
+import type { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
 import { promisify } from "node:util";
 import { inflate } from "node:zlib";
 import sharp from "sharp";
@@ -7,6 +9,8 @@ import { isJpeg, jpegFacts } from "../../domain/pictures/jpeg-facts.ts";
 import type { PictureFacts } from "../../domain/pictures/picture-facts.ts";
 import { isPng, pngFacts } from "../../domain/pictures/png-facts.ts";
 import { isWebp, webpFacts } from "../../domain/pictures/webp-facts.ts";
+import { Problem } from "../../errors.ts";
+import { Turns } from "../../web/turns.ts";
 
 const PIXELS_MOST = 60_000_000;
 /**
@@ -25,6 +29,11 @@ const MEDIA_TYPES = { jpeg: "image/jpeg", png: "image/png", webp: "image/webp" }
 const SIDE_PX_MOST = 2400;
 const NOT_WHOLE = "The file is not a whole JPEG, PNG or WebP picture.";
 
+/** What waits to be taken in is held in memory; what waits to be shown lies in its file. */
+const sentence = "Many pictures are being opened already. Nothing was lost; try again soon.";
+const takingIn = new Turns({ atOnce: 2, waitingMost: 16, sentence });
+const showing = new Turns({ atOnce: 2, waitingMost: 200, sentence });
+
 export interface Picture {
   mediaType: (typeof MEDIA_TYPES)[keyof typeof MEDIA_TYPES];
   widthPx: number;
@@ -41,16 +50,21 @@ export async function readPicture(bytes: Buffer): Promise<PictureReading> {
   const problem = facts ? await tooMuch(facts) : NOT_WHOLE;
   if (!facts || problem) return { ok: false, problem: problem ?? NOT_WHOLE };
   const { format, widthPx, heightPx } = facts;
+  if (!(await takingIn.take(() => isWhole(bytes, facts)))) return { ok: false, problem: NOT_WHOLE };
+  return { ok: true, picture: { mediaType: MEDIA_TYPES[format], widthPx, heightPx } };
+}
+
+async function isWhole(bytes: Buffer, stated: PictureFacts): Promise<boolean> {
+  const { format, widthPx, heightPx } = stated;
   try {
     const image = sharp(bytes, { ...OPENING, pages: 1 });
     const seen = await image.metadata();
     const isAsStated = seen.format === format && seen.width === widthPx && seen.height === heightPx;
-    if (!isAsStated) return { ok: false, problem: NOT_WHOLE };
-    await image.resize(16, 16, { fit: "inside" }).raw().toBuffer();
+    if (isAsStated) await image.resize(16, 16, { fit: "inside" }).raw().toBuffer();
+    return isAsStated;
   } catch {
-    return { ok: false, problem: NOT_WHOLE };
+    return false;
   }
-  return { ok: true, picture: { mediaType: MEDIA_TYPES[format], widthPx, heightPx } };
 }
 
 function factsOf(bytes: Buffer): PictureFacts | undefined {
@@ -96,11 +110,24 @@ async function holdsMuch({ packed }: PictureFacts): Promise<boolean> {
 
 const SMALL_SIDE_PX_MOST = 320;
 
-/** A copy to show: upright, bounded, re-encoded, without location or any other metadata. */
-export function publishedCopy(size: "small" | "whole" = "whole") {
+/** A JPEG to show: upright, bounded, re-encoded, without location or any other metadata. */
+export function publishedCopy(
+  open: () => Promise<Readable>,
+  size: "small" | "whole" = "whole",
+): Promise<Buffer> {
   const sidePx = size === "small" ? SMALL_SIDE_PX_MOST : SIDE_PX_MOST;
-  return sharp(OPENING)
-    .rotate()
-    .resize(sidePx, sidePx, { fit: "inside", withoutEnlargement: true })
-    .jpeg({ quality: size === "small" ? 75 : 85 });
+  return showing.take(async () => {
+    const file = await open();
+    const copy = sharp(OPENING)
+      .rotate()
+      .resize(sidePx, sidePx, { fit: "inside", withoutEnlargement: true })
+      .jpeg({ quality: size === "small" ? 75 : 85 });
+    try {
+      const [bytes] = await Promise.all([copy.toBuffer(), pipeline(file, copy)]);
+      return bytes;
+    } catch {
+      const detail = "The photo's file is not whole any more. Restore it from a backup.";
+      throw new Problem("evidence-damaged", detail);
+    }
+  });
 }

@@ -1,4 +1,3 @@
-import { pipeline } from "node:stream";
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { notFound } from "../../errors.ts";
@@ -47,7 +46,7 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       response: {
         200: Photo.describe("It was there already"),
         201: Photo,
-        ...problems(400, 401, 403, 404, 409, 413, 415, 422),
+        ...problems(400, 401, 403, 404, 409, 413, 415, 422, 503),
       },
     },
     handler: async (request, reply) => {
@@ -92,7 +91,7 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
           description: "The picture",
           content: { "image/jpeg": { schema: z.string().meta({ format: "binary" }) } },
         },
-        ...problems(401, 403, 404, 422),
+        ...problems(401, 403, 404, 409, 422, 503),
       },
     },
     handler: async (request, reply) => {
@@ -100,13 +99,13 @@ export const photoRoutes: Feature = async (app, { db, config, now }) => {
       const { id, sha256 } = request.params;
       const photo = await inFirm(db, firmId, (tx) => findPhoto(tx, id, sha256));
       if (!photo) throw notFound("photo");
-      const file = await openKept(config, { firmId, sha256 });
-      const copy = pipeline(file, publishedCopy(request.query.size), () => undefined);
+      const open = () => openKept(config, { firmId, sha256 });
+      const copy = await publishedCopy(open, request.query.size);
       return (
         reply
           .type("image/jpeg")
           .header("cache-control", "private, max-age=31536000, immutable")
-          // A stream goes out as it is, past the schema.
+          // Bytes go out as they are, past the schema.
           .send(copy as never)
       );
     },

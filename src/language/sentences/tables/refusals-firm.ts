@@ -205,6 +205,10 @@ export const refusalsFirm = {
     "El almacén de fotos y documentos no responde. No se ha perdido nada.",
   "The file is not where photos and documents are kept. Restore it from a backup.":
     "El archivo no está donde se guardan fotos y documentos. Recupérelo de una copia de seguridad.",
+  "The photo's file is not whole any more. Restore it from a backup.":
+    "El archivo de la foto ya no está entero. Recupérelo de una copia de seguridad.",
+  "Many pictures are being opened already. Nothing was lost; try again soon.":
+    "Ya se están abriendo muchas imágenes. No se ha perdido nada; inténtelo de nuevo en breve.",
   "More requests are waiting than can be answered soon. Nothing was lost.":
     "Hay más peticiones en espera de las que pueden atenderse pronto. No se ha perdido nada.",
   "The database is not answering in time.": "La base de datos no responde a tiempo.",
