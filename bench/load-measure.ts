@@ -28,8 +28,10 @@ export interface Outcome {
   replies: number;
   /** Told to come again later (503 with Retry-After). */
   busy: number;
-  /** Any other reply of 400 and more, or none. */
+  /** Any other reply of 400 and more, or none; who is sent to sign in has no page either. */
   faults: number;
+  /** How often each of them: "401 of page today". */
+  faultKinds: Map<string, number>;
   latencies: Latencies;
   byKind: Map<string, Latencies>;
 }
@@ -41,7 +43,7 @@ export async function workFor(port: number, workers: Worker[], ms: number): Prom
   const agent = new Agent({ keepAlive: true, maxSockets: workers.length });
   const outcome: Outcome = {
     ...{ seconds: 0, replies: 0, busy: 0, faults: 0 },
-    ...{ latencies: new Latencies(), byKind: new Map() },
+    ...{ latencies: new Latencies(), byKind: new Map(), faultKinds: new Map() },
   };
   const began = performance.now();
   const until = began + ms;
@@ -64,8 +66,11 @@ export async function workFor(port: number, workers: Worker[], ms: number): Prom
 
 function note(outcome: Outcome, kind: string, status: number, ms: number): void {
   if (status === BUSY) outcome.busy += 1;
-  else if (status >= 400) outcome.faults += 1;
-  else {
+  else if (status >= 400) {
+    outcome.faults += 1;
+    const fault = `${status} of ${kind}`;
+    outcome.faultKinds.set(fault, (outcome.faultKinds.get(fault) ?? 0) + 1);
+  } else {
     outcome.replies += 1;
     outcome.latencies.add(ms);
     const own = outcome.byKind.get(kind) ?? new Latencies();
@@ -75,12 +80,15 @@ function note(outcome: Outcome, kind: string, status: number, ms: number): void 
 }
 
 const NO_REPLY = 599;
+const NOT_SIGNED_IN = 401;
 
 function send(agent: Agent, port: number, { body, ...ask }: Ask): Promise<number> {
   return new Promise((resolve) => {
     const sent = request({ agent, host: "127.0.0.1", port, ...ask }, (reply) => {
       reply.resume();
-      reply.on("end", () => resolve(reply.statusCode ?? NO_REPLY));
+      const isSentToSignIn = reply.headers.location?.startsWith("/sign-in") ?? false;
+      const status = isSentToSignIn ? NOT_SIGNED_IN : (reply.statusCode ?? NO_REPLY);
+      reply.on("end", () => resolve(status));
       reply.on("error", () => resolve(NO_REPLY));
     });
     sent.on("error", () => resolve(NO_REPLY));

@@ -2,6 +2,7 @@
 // its PostgreSQL, everything on this machine, the senders too. First more and more who work at
 // once, to see where it saturates; then LOAD_MINUTES (2, in a soak 30) at LOAD_WORKERS, with the
 // firmware notice running meanwhile: figures a kind of request, errors, memory a minute.
+// LOAD_HEAP_MB gives the instance so much old space and no more.
 import { chmodSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -34,6 +35,8 @@ const MINUTES = Number(process.env.LOAD_MINUTES ?? 2);
 const WORKERS = Number(process.env.LOAD_WORKERS ?? 16);
 const SEED = Number(process.env.SEED ?? 20261126);
 const HELD_EACH_MS = 5 * 60_000;
+/** Before what was signed in with ends, after a quarter of an hour. */
+const SIGN_IN_EACH_MS = 10 * 60_000;
 const JWT_SECRET = "a secret for the bench and nothing else";
 
 const folder = mkdtempSync(join(tmpdir(), "holdpoint-load-"));
@@ -46,17 +49,25 @@ try {
   const { firms, big } = await fill(urls.appUrl);
   const profile = process.env.LOAD_PROFILE;
   const profiling = profile ? ["--cpu-prof", `--cpu-prof-dir=${profile}`] : [];
-  const how = ["--expose-gc", ...profiling];
+  const heap = process.env.LOAD_HEAP_MB;
+  const room = heap ? [`--max-old-space-size=${heap}`] : [];
+  const how = ["--expose-gc", ...room, ...profiling];
   const ours = await startChild("our-server.ts", [urls.appUrl, folder, JWT_SECRET], how);
-  const signedIn: SignedInFirm[] = [];
-  for (const firm of firms) signedIn.push({ ...firm, token: await signIn(ours.port, firm) });
-  const workers = makeWorkers(signedIn, { token: await signIn(ours.port, big) });
+  const signedIn = firms.map((firm) => ({ ...firm, token: "" }));
+  const manager = { ...big, token: "" };
+  const signAllIn = async (): Promise<void> => {
+    for (const one of [...signedIn, manager]) one.token = await signIn(ours.port, one);
+  };
+  await signAllIn();
+  const workers = makeWorkers(signedIn, manager);
   console.log(`Node ${process.version}, seed ${SEED}, ${LEVEL_S} s a level\n`);
   for (const level of LEVELS) {
     const outcome = await workFor(ours.port, workers.slice(0, level), LEVEL_S * 1000);
     console.log(`${level} at work: ${lineOf(outcome)}, ${residentMegabytes(ours.pid)} MB`);
   }
+  const again = setInterval(signAllIn, SIGN_IN_EACH_MS);
   await longRun(ours, workers.slice(0, WORKERS), { ...urls, folder });
+  clearInterval(again);
   ours.stop();
 } finally {
   await cluster.stop();
@@ -129,10 +140,11 @@ async function longRun(
   console.log(`firmware notice of every firm: ${await notice}`);
 }
 
-function lineOf({ replies, seconds, busy, faults, latencies }: Outcome): string {
+function lineOf({ replies, seconds, busy, faults, faultKinds, latencies }: Outcome): string {
+  const which = [...faultKinds].map(([kind, times]) => `${times} × ${kind}`).join(", ");
   const [p50, p95, p99] = [0.5, 0.95, 0.99].map((share) => latencies.at(share).toFixed(0));
   return (
     `${(replies / seconds).toFixed(0)} replies/s, p50 ${p50}, p95 ${p95}, p99 ${p99} ms, ` +
-    `${busy} told to come again, ${faults} errors`
+    `${busy} told to come again, ${faults} errors${which ? ` (${which})` : ""}`
   );
 }
