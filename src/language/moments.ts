@@ -39,6 +39,12 @@ export const dayAndTime = (language: ShownLanguage, time: Date, timeZone: string
     hourCycle: "h23",
   }).format(time);
 
+/** "25 Nov 2026": the day it was at the place. */
+export const dayAt = (language: ShownLanguage, time: Date, timeZone: string): string =>
+  new Intl.DateTimeFormat(LOCALES[language], {
+    ...{ timeZone, day: "numeric", month: "short", year: "numeric" },
+  }).format(time);
+
 /** "Monday" for 1 to "Sunday" for 7, as ISO 8601 counts. */
 export const weekdayName = (language: ShownLanguage, weekday: number): string =>
   Temporal.PlainDate.from({ year: 2024, month: 1, day: weekday }).toLocaleString(

@@ -65,7 +65,9 @@ const blocked: Reader = async (tx, { personId, seesAll, now, language }) => {
     const evaluated = await evaluateJob(tx, id, now, { lock: false });
     const blockers = evaluated?.result.blockers ?? [];
     if (blockers.length === 0) continue;
-    const told = blockers.slice(0, REASONS_TOLD).map(({ sentence }) => retell(language, sentence));
+    const told = blockers
+      .slice(0, REASONS_TOLD)
+      .map(({ title: item, sentence }) => `${item}: ${retell(language, sentence)}`);
     entries.push({
       href: `/jobs/${id}`,
       text: `${reference} ${title}`,

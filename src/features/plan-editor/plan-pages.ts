@@ -3,12 +3,14 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { draftStages } from "../../domain/plan/edit.ts";
 import { Item } from "../../domain/plan/item.ts";
+import { dayAt } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
+import { readFirm } from "../firms/store.ts";
 import {
   documentOf,
   publishVersion,
@@ -63,9 +65,10 @@ export const planEditorPages: Feature = async (app, { db, now }) => {
           tx,
           plan.versions.map(({ id }) => id),
         );
-        return { plan, open, jobs: await jobsByPlan(tx, plan.id) };
+        const { timeZone } = await readFirm(tx);
+        return { plan, open, jobs: await jobsByPlan(tx, plan.id), timeZone };
       });
-      const { plan, open, jobs } = data;
+      const { plan, open, jobs, timeZone } = data;
       return sendPage(request, reply, "plan", {
         title: `${plan.code} ${plan.title}`,
         plan,
@@ -78,7 +81,7 @@ export const planEditorPages: Feature = async (app, { db, now }) => {
         versions: plan.versions.map((version, index) => ({
           number: version.number,
           isDraft: version.state === "draft",
-          publishedOn: version.publishedAt?.toISOString().slice(0, 10),
+          publishedOn: version.publishedAt && dayAt(language, version.publishedAt, timeZone),
           jobs: say(language, "editor.openJobs", { count: open.get(version.id) ?? 0 }),
           before: plan.versions[index + 1]?.number,
         })),

@@ -2,11 +2,13 @@ import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import type { PlanChange } from "../../domain/plan/diff.ts";
 import type { ShownLanguage } from "../../language/languages.ts";
+import { dayAt } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
+import { readFirm } from "../firms/store.ts";
 import { type ComparedVersions, compareVersions } from "./compare-versions.ts";
 import { withStarter } from "./copy-starter.ts";
 import { DiffQuery } from "./diff-schemas.ts";
@@ -33,7 +35,7 @@ export const planPages: Feature = async (app, { db }) => {
       const { query } = request;
       const { title } = query;
       const sorting = sortingOf(query, USUAL);
-      const { rows, list, openJobs, taken } = await inFirm(db, firmId, async (tx) => {
+      const { rows, list, openJobs, timeZone, taken } = await inFirm(db, firmId, async (tx) => {
         const found = await sortedPlans(tx, { title, sorting, most: A_PAGE + 1 });
         const page = sortedPage(found, {
           ...{ path: "/plans", columns: COLUMNS, usual: USUAL, query },
@@ -42,11 +44,13 @@ export const planPages: Feature = async (app, { db }) => {
         const versionIds = page.rows.flatMap(({ versions }) => versions.map(({ id }) => id));
         const openJobs = await countOpenJobs(tx, versionIds);
         const codes = STARTER_PLANS.map(({ code }) => code);
-        return { ...page, openJobs, taken: await planCodes(tx, codes) };
+        const { timeZone } = await readFirm(tx);
+        return { ...page, openJobs, timeZone, taken: await planCodes(tx, codes) };
       });
+      const dayOf = (time: Date) => dayAt(request.language, time, timeZone);
       return sendPage(request, reply, "plans", {
         title: say(request.language, "plans.title"),
-        plans: rows.map((plan) => planRow(plan, openJobs)),
+        plans: rows.map((plan) => planRow(plan, openJobs, dayOf)),
         ...{ list, filter: { title }, filtered: title !== undefined },
         starters: startersIn(request.language).map((starter) => ({
           ...shownStarter(starter),
@@ -86,13 +90,17 @@ export const planPages: Feature = async (app, { db }) => {
   });
 };
 
-function planRow({ id, code, title, versions }: PlanRow, openJobs: ReadonlyMap<string, number>) {
+function planRow(
+  { id, code, title, versions }: PlanRow,
+  openJobs: ReadonlyMap<string, number>,
+  dayOf: (time: Date) => string,
+) {
   return {
     ...{ id, code, title },
     versions: versions.map((version, index) => ({
       number: version.number,
       isDraft: version.state === "draft",
-      publishedOn: version.publishedAt?.toISOString().slice(0, 10),
+      publishedOn: version.publishedAt && dayOf(version.publishedAt),
       openJobs: openJobs.get(version.id) ?? 0,
       from: versions[index + 1]?.number,
       diff: `/plans/${id}/versions/${version.number}/diff`,
