@@ -34,7 +34,7 @@ describe("turns", () => {
     expect(await Promise.all(all)).toEqual([0, 1, 2, 3]);
   });
 
-  test("are refused with a time to come again when too many wait, and free again after", async () => {
+  test("are refused with a time to come again when too many wait, and free after", async () => {
     const turns = new Turns({ atOnce: 1, waitingMost: 1, sentence });
     const first = held();
     const done = [turns.take(first.work), turns.take(async () => undefined)];
