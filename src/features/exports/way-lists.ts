@@ -4,7 +4,7 @@ import { ImportQuery } from "../imports/schemas.ts";
 import { FailingAddressQuery } from "../mail/schemas.ts";
 import { DeliveryQuery } from "../webhooks/schemas.ts";
 import { equals, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
-import { ofTable, PAGING } from "./lists.ts";
+import { ofTable, PAGING, SORTED } from "./lists.ts";
 import { ExportQuery } from "./schemas.ts";
 
 /** Without the hash of what opens it. */
@@ -110,7 +110,7 @@ export const webhookDeliveries = ofTable(DELIVERIES, {
 
 export const imports = ofTable(IMPORTS, {
   ...{ name: "imports", operationId: "exportImports", summary: "Take the list of imports away" },
-  query: ImportQuery.omit(PAGING),
+  query: ImportQuery.omit(PAGING).extend(SORTED),
 });
 
 export const csvExports = ofTable(EXPORTS, {
