@@ -171,7 +171,7 @@ test.each([
   await page.context().close();
 });
 
-test("on a narrow screen the list is still sorted by its heads, within reach of a finger", async () => {
+test("a narrow list is still sorted by its heads, within reach of a finger", async () => {
   const desk = office(service);
   for (const fileName of ["zinnia.csv", "aster.csv"]) {
     await desk.post("/api/v1/imports").send({ kind: "sites", fileName });
