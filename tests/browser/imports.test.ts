@@ -170,3 +170,20 @@ test.each([
   }
   await page.context().close();
 });
+
+test("a narrow list is still sorted by its heads, within reach of a finger", async () => {
+  const desk = office(service);
+  for (const fileName of ["zinnia.csv", "aster.csv"]) {
+    await desk.post("/api/v1/imports").send({ kind: "sites", fileName });
+  }
+  const page = await open({ viewport: { width: 320, height: 800 } });
+  const head = page.getByRole("link", { name: "File", exact: true });
+  const box = await head.boundingBox();
+  // WCAG 2.2, 2.5.8: 24 by 24 CSS pixels at least.
+  expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(24);
+  await head.click();
+  await page.waitForURL(`${baseUrl}/imports?sort=file`);
+  const names = await page.locator("table.list td:first-child").allTextContents();
+  expect([names[0], names.at(-1)]).toEqual(["aster.csv", "zinnia.csv"]);
+  await page.context().close();
+});

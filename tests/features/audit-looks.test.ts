@@ -146,6 +146,8 @@ describe("a look", () => {
     const { items } = JSON.parse((await stage.get("/api/v1/exports?limit=1", "owner")).body);
     expect(items).toMatchObject([{ list: "audit-looks", rows: 1, filter: { day: "2019-05-01" } }]);
     const page = await stage.get("/audit-looks?day=2019-05-01", "owner");
-    expect(page.body).toMatch(/audit-looks\.csv\?day(=|&#x3D;)2019-05-01" download/);
+    expect(page.body).toMatch(
+      /audit-looks\.csv\?day(=|&#x3D;)2019-05-01(&amp;sort(=|&#x3D;)-when)?" download/,
+    );
   });
 });

@@ -1,8 +1,8 @@
 // "Tables sort, filter, page and export": what each list page shows in the order of a column, over
 // all its pages, and what its filter and its export leave.
-import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Client, startService, type TestService } from "../support/app.ts";
+import { readPage, takeExport, walkList } from "../support/list-pages.ts";
 import { addModel, receive } from "../support/stock.ts";
 
 let service: TestService;
@@ -55,24 +55,6 @@ async function ok(reply: PromiseLike<{ status: number; text: string }>): Promise
   expect(status, text).toBe(201);
 }
 
-const decoded = (text: string) => text.replaceAll("&amp;", "&").replaceAll("&#x3D;", "=");
-
-const get = (path: string, role: "office" | "owner") =>
-  (role === "owner" ? owner : office).get(path).set("accept", "text/html");
-
-/** What the first cells of the list's rows match, over all its pages. */
-async function walk(path: string, cell: RegExp, role: "office" | "owner"): Promise<string[]> {
-  const found: string[] = [];
-  for (let at: string | undefined = path; at; ) {
-    const page = await get(at, role);
-    expect(page.status, at).toBe(200);
-    found.push(...[...page.text.matchAll(cell)].map(([, text = ""]) => text));
-    at = /<a class="button" href="([^"]+)" rel="next">/.exec(page.text)?.[1];
-    at = at && decoded(at);
-  }
-  return found;
-}
-
 const LISTS = [
   ["/people", "name", /<td>(?:<a [^>]*>)?(Person \d\d)/g, "?name=person%201", 10],
   ["/product-models", "code", /<td><a [^>]*>(MM-\d\d)/g, "?kind=inverter", 44],
@@ -82,11 +64,11 @@ const LISTS = [
 ] as const;
 
 describe.each(LISTS)("%s", (path, column, cell, filter, count) => {
-  const role = path === "/people" ? "owner" : "office";
+  const of = () => (path === "/people" ? owner : office);
 
   test(`is in the order of ${column} over its pages, and turned round`, async () => {
-    const up = await walk(`${path}?sort=${column}`, cell, role);
-    const down = await walk(`${path}?sort=-${column}`, cell, role);
+    const up = await walkList(of(), `${path}?sort=${column}`, cell);
+    const down = await walkList(of(), `${path}?sort=-${column}`, cell);
     expect(up.length).toBeGreaterThanOrEqual(COUNT - 1);
     expect(new Set(up).size).toBeGreaterThan(27);
     const inOrder = up.map(asSorted).toSorted();
@@ -95,19 +77,16 @@ describe.each(LISTS)("%s", (path, column, cell, filter, count) => {
   });
 
   test("shows what its filter leaves, and its export holds as many", async () => {
-    const shown = await walk(`${path}${filter}`, cell, role);
+    const shown = await walkList(of(), `${path}${filter}`, cell);
     expect(shown).toHaveLength(count);
-    const first = await get(`${path}${filter}`, role);
-    const href = /class="export" href="([^"]+)" download>Export as CSV</.exec(first.text)?.[1];
-    const taken = await get(decoded(href ?? ""), role);
-    expect(parse(taken.text, { columns: true, bom: true })).toHaveLength(count);
+    expect(await takeExport(of(), `${path}${filter}`)).toHaveLength(count);
   });
 
   test("says so where nothing fits, and leads back", async () => {
     const nothing = { "/nonconformances": "?state=closed", "/people": "?name=nobody-here" };
     const query =
       nothing[path as keyof typeof nothing] ?? `?${filter.slice(1).split("=")[0]}=isolator`;
-    const page = await get(`${path}${query}`, role);
+    const page = await readPage(of(), `${path}${query}`);
     expect(page.status).toBe(200);
     expect(page.text).toContain('class="empty"');
     expect(page.text).toContain(`href="${path}"`);

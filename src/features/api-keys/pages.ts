@@ -16,12 +16,20 @@ import {
 } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { makeKey } from "./make-key.ts";
-import { NewApiKey } from "./schemas.ts";
+import { KEY_STANDINGS, NewApiKey } from "./schemas.ts";
 import { SCOPE_NAMES } from "./scope-names.ts";
-import { findKey, listKeys, revokeKey } from "./store.ts";
+import { COLUMNS, sortedKeys } from "./sorted-store.ts";
+import { findKey, revokeKey } from "./store.ts";
 
+const PATH = "/api-keys";
+const USUAL = "-made";
+const PageQuery = z.object({
+  ...sortedQuery(COLUMNS),
+  standing: asked(z.enum(KEY_STANDINGS)),
+});
 const FormFields = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 const KeyForm = NewApiKey.omit({ expiresAt: true }).extend({ lastDay: plainDate().optional() });
 
@@ -34,12 +42,15 @@ interface Shown {
 
 export const apiKeyPages: Feature = async (app, { db, now }) => {
   app.get("/api-keys", {
-    schema: { operationId: "apiKeysPage", hide: true },
+    schema: { operationId: "apiKeysPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => show(request, reply, {}),
   });
 
   app.post("/api-keys", {
-    schema: { operationId: "makeApiKeyForm", hide: true, body: FormFields },
+    schema: {
+      operationId: "makeApiKeyForm",
+      ...{ hide: true, querystring: PageQuery, body: FormFields },
+    },
     handler: async (request, reply) => {
       const typed = request.body;
       const read = readForm(KeyForm, { ...typed, scopes: listOf(typed.scopes) });
@@ -76,23 +87,32 @@ export const apiKeyPages: Feature = async (app, { db, now }) => {
 
   async function show(request: FastifyRequest, reply: FastifyReply, shown: Shown) {
     const { language } = request;
-    const { timeZone, rows } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
+    const query = request.query as z.infer<typeof PageQuery>;
+    const { standing } = query;
+    const asks = { standing, now: now(), sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
+    const { timeZone, found } = await inFirm(db, signedIn(request).firmId, async (tx) => ({
       timeZone: (await readFirm(tx)).timeZone,
-      rows: await listKeys(tx),
+      found: await sortedKeys(tx, asks),
     }));
+    const { rows, list } = sortedPage(found, {
+      ...{ path: PATH, columns: COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/api-keys.csv",
+    });
     const time = (at: Date | null) => (at ? dayAndTime(language, at, timeZone) : undefined);
     const ticked = listOf(shown.typed?.scopes);
     return sendPage(request, reply, "api-keys", {
       title: say(language, "apiKeys.title"),
       ...{ typed: shown.typed ?? {}, problems: shown.problems, token: shown.token },
+      ...{ list, filter: { standing }, filtered: standing !== undefined },
+      standings: KEY_STANDINGS.map((value) => ({
+        ...{ value, text: say(language, `apiKeys.only.${value}`) },
+      })),
       keys: rows.map((row) => ({
         ...{ id: row.id, name: row.name, by: row.createdBy.name },
         scopes: row.scopes.map((scope) => scopeText(scope as Scope)).join(", "),
         ...{ made: time(row.createdAt), used: time(row.lastUsedAt), ends: time(row.expiresAt) },
-        ...{
-          revoked: time(row.revokedAt),
-          isOver: row.expiresAt !== null && row.expiresAt < now(),
-        },
+        revoked: time(row.revokedAt),
+        isOver: row.expiresAt !== null && row.expiresAt < asks.now,
       })),
       scopeChoices: SCOPE_NAMES.map((value) => ({
         ...{ value, text: scopeText(value), ticked: ticked.includes(value) },

@@ -14,6 +14,8 @@ export const NewApiKey = z.strictObject({
   expiresAt: dateTime().optional(),
 });
 
+export const KEY_STANDINGS = ["inUse", "over", "revoked"] as const;
+
 export const ApiKey = z
   .object({
     id: z.guid(),

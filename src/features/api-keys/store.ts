@@ -29,6 +29,14 @@ export async function listKeys(tx: FirmTransaction) {
   });
 }
 
+export async function keysById(tx: FirmTransaction, ids: string[]) {
+  return tx.apiKey.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    include: WITH_MAKER,
+    take: ids.length,
+  });
+}
+
 export type KeyRow = Awaited<ReturnType<typeof listKeys>>[number];
 
 export async function findKey(tx: FirmTransaction, id: string) {

@@ -4,18 +4,22 @@ import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { readForm } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
-import { readLooks } from "./read-looks.ts";
 import { LookQuery } from "./schemas.ts";
+import { COLUMNS, sortedLooks } from "./sorted-store.ts";
 import { lookers } from "./store.ts";
 
-const A_PAGE = 50;
+const PATH = "/audit-looks";
+const USUAL = "-when";
 const PEOPLE_MOST = 200;
-const Typed = z.record(z.string(), z.string().max(200));
+const Typed = z.object({
+  ...sortedQuery(COLUMNS),
+  personId: z.string().max(200).optional(),
+  day: z.string().max(200).optional(),
+});
 const Filter = LookQuery.pick({ personId: true, day: true });
 
 /** What auditors looked at, for owner and manager. */
@@ -24,32 +28,30 @@ export const auditLookPages: Feature = async (app, { db }) => {
     schema: { operationId: "auditLooksPage", hide: true, querystring: Typed },
     handler: async (request, reply) => {
       const { language } = request;
-      const { cursor, ...typed } = request.query;
+      const { sort, cursor, ...typed } = request.query;
       const read = readForm(Filter, typed);
       if (!read.ok) reply.code(422);
       const filter = read.ok ? read.value : {};
-      const page = { ...filter, before: afterId(cursor), most: A_PAGE + 1 };
+      const sorting = sortingOf({ sort, cursor }, USUAL);
       const found = await inFirm(db, signedIn(request).firmId, async (tx) => ({
-        looks: await readLooks(tx, page),
+        looks: await sortedLooks(tx, { ...filter, sorting, most: A_PAGE + 1 }),
         people: await lookers(tx, PEOPLE_MOST),
         timeZone: (await readFirm(tx)).timeZone,
       }));
-      const shown = found.looks.slice(0, A_PAGE);
-      const last = found.looks.length > A_PAGE ? shown.at(-1) : undefined;
+      const { rows, list } = sortedPage(found.looks, {
+        ...{ path: PATH, columns: COLUMNS, usual: USUAL, query: { sort, cursor, ...filter } },
+        exportPath: "/api/v1/exports/audit-looks.csv",
+      });
       return sendPage(request, reply, "audit-looks", {
         title: say(language, "looks.title"),
         ...{ typed, problems: read.ok ? undefined : read.problems },
         people: found.people.map(({ id, name }) => ({ value: id, text: name })),
         isFiltered: Object.keys(filter).length > 0,
-        looks: shown.map((look) => ({
+        looks: rows.map((look) => ({
           ...look,
           when: dayAndTime(language, new Date(look.at), found.timeZone),
         })),
-        list: listView({
-          ...{ path: "/audit-looks", filters: filter, cursor },
-          exportPath: "/api/v1/exports/audit-looks.csv",
-          next: last ? Buffer.from(last.id).toString("base64url") : null,
-        }),
+        list,
       });
     },
   });

@@ -40,13 +40,15 @@ export interface LookFilter {
   personId?: string | undefined;
   day?: string | undefined;
   before?: string | undefined;
+  /** These alone. */
+  ids?: string[];
   most: number;
 }
 
 /** The latest first. */
 export async function listAuditLooks(
   tx: FirmTransaction,
-  { personId, day, before, most }: LookFilter,
+  { personId, day, before, ids, most }: LookFilter,
 ) {
   return tx.auditLook.findMany({
     where: {
@@ -54,6 +56,7 @@ export async function listAuditLooks(
       ...(personId ? { personId } : {}),
       ...(day ? { day: new Date(day) } : {}),
       ...(before ? { id: { lt: before } } : {}),
+      ...(ids ? { id: { in: ids } } : {}),
     },
     include: { person: { select: { name: true } } },
     orderBy: { id: "desc" },

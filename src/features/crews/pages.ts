@@ -15,13 +15,21 @@ import {
 } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { listPeople } from "../people/store.ts";
 import { putMembers } from "./put-members.ts";
 import { CrewEdit, NewCrew } from "./schemas.ts";
-import { addCrew, editCrew, findCrew, isCrewNameTaken, listCrews } from "./store.ts";
+import { COLUMNS, sortedCrews } from "./sorted-store.ts";
+import { addCrew, editCrew, findCrew, isCrewNameTaken } from "./store.ts";
 
-const CREWS_MOST = 200;
+const PATH = "/crews";
+const USUAL = "crew";
 const PEOPLE_MOST = 200;
+const PageQuery = z.object({
+  ...sortedQuery(COLUMNS),
+  name: asked(z.string().trim().max(80)),
+  active: asked(z.enum(["true", "false"])),
+});
 const FormFields = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 const Edit = CrewEdit.required({ name: true })
   .omit({ active: true })
@@ -30,6 +38,8 @@ const Edit = CrewEdit.required({ name: true })
     active: z.stringbool().default(false),
     version: z.coerce.number().int(),
   });
+
+type PageQuery = z.infer<typeof PageQuery>;
 
 interface Shown {
   id?: string;
@@ -41,30 +51,32 @@ export const crewPages: Feature = async (app, { db, now }) => {
   const show = async (request: FastifyRequest, reply: FastifyReply, shown: Shown) => {
     const { firmId, roles } = signedIn(request);
     const mayEdit = roles.some((role) => role === "owner" || role === "office");
-    const data = await inFirm(db, firmId, async (tx) => ({
-      crews: await listCrews(tx, { active: true, most: CREWS_MOST }),
-      disbanded: await listCrews(tx, { active: false, most: CREWS_MOST }),
+    const { people, listed } = await inFirm(db, firmId, async (tx) => ({
       people: mayEdit
         ? await listPeople(tx, { role: "installer", active: true, most: PEOPLE_MOST })
         : [],
+      listed: shown.id === undefined ? await readList(tx, request.query as PageQuery) : {},
     }));
     const ticked = listOf(shown.typed.personIds);
     return sendPage(request, reply, shown.id === undefined ? "crews" : "crew", {
       title: say(request.language, "crews.title"),
-      ...data,
+      ...listed,
       ...shown,
       mayEdit,
-      people: data.people.map(({ id, name }) => ({ id, name, ticked: ticked.includes(id) })),
+      people: people.map(({ id, name }) => ({ id, name, ticked: ticked.includes(id) })),
     });
   };
 
   app.get("/crews", {
-    schema: { operationId: "crewsPage", hide: true },
+    schema: { operationId: "crewsPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => show(request, reply, { typed: {} }),
   });
 
   app.post("/crews", {
-    schema: { operationId: "addCrewForm", hide: true, body: FormFields },
+    schema: {
+      operationId: "addCrewForm",
+      ...{ hide: true, querystring: PageQuery, body: FormFields },
+    },
     handler: async (request, reply) => {
       const typed = request.body;
       const read = readForm(NewCrew, { ...typed, personIds: listOf(typed.personIds) });
@@ -119,6 +131,18 @@ export const crewPages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+/** Crews that go out, unless those that were disbanded are asked for. */
+async function readList(tx: FirmTransaction, query: PageQuery) {
+  const { name, active = "true" } = query;
+  const asks = { name, active: active === "true", sorting: sortingOf(query, USUAL) };
+  const { rows, list } = sortedPage(await sortedCrews(tx, { ...asks, most: A_PAGE + 1 }), {
+    ...{ path: PATH, columns: COLUMNS, usual: USUAL, query: { ...query, active } },
+    exportPath: "/api/v1/exports/crews.csv",
+  });
+  const filtered = name !== undefined || active === "false";
+  return { crews: rows, list, filter: { name, active }, filtered };
+}
 
 async function readCrew(tx: FirmTransaction, id: string) {
   const row = await findCrew(tx, id);

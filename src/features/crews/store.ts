@@ -21,6 +21,14 @@ export async function listCrews(
   });
 }
 
+export async function crewsById(tx: FirmTransaction, ids: string[]) {
+  return tx.crew.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    include: WITH_MEMBERS,
+    take: ids.length,
+  });
+}
+
 export async function findCrew(tx: FirmTransaction, id: string) {
   return tx.crew.findUnique({
     where: { firmId_id: { firmId: tx.firmId, id } },

@@ -6,21 +6,23 @@ import { dayAndTime } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, type FormBody, refusedFields, SINGLE_FIELDS } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { certificatesPath } from "../evidence/export-bag.ts";
 import { readFirm } from "../firms/store.ts";
 import { exportsOf } from "./background.ts";
 import { beginExport } from "./begin-export.ts";
 import { scopeOfForm } from "./form-scope.ts";
+import { EXPORT_STATES } from "./schemas.ts";
 import { shown } from "./shown.ts";
-import { listEvidenceExports } from "./store.ts";
+import { COLUMNS, sortedExports } from "./sorted-store.ts";
+import type { ExportRow } from "./store.ts";
 
-const A_PAGE = 20;
+const PATH = "/evidence";
+const USUAL = "-made";
 const SCOPES = ["site", "unit", "period", "fleet"] as const;
-const PageQuery = z.object({ cursor: z.string().max(200).optional() });
+const PageQuery = z.object({ ...sortedQuery(COLUMNS), state: asked(z.enum(EXPORT_STATES)) });
 
 export const evidenceExportPages: Feature = async (app, context) => {
   const { db, now } = context;
@@ -58,33 +60,39 @@ export const evidenceExportPages: Feature = async (app, context) => {
   ) {
     const { language } = request;
     const { firmId } = signedIn(request);
-    const { cursor } = request.query as z.infer<typeof PageQuery>;
-    const { rows: found, timeZone } = await inFirm(db, firmId, async (tx) => ({
-      rows: await listEvidenceExports(tx, { before: afterId(cursor), most: A_PAGE + 1 }),
+    const query = request.query as z.infer<typeof PageQuery>;
+    const { state } = query;
+    const asks = { state, sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
+    const { found, timeZone } = await inFirm(db, firmId, async (tx) => ({
+      found: await sortedExports(tx, asks),
       timeZone: (await readFirm(tx)).timeZone,
     }));
-    const rows = found.slice(0, A_PAGE);
-    const last = found.length > A_PAGE ? rows.at(-1) : undefined;
+    const { rows, list } = sortedPage(found, {
+      ...{ path: PATH, columns: COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/evidence-exports.csv",
+    });
     return sendPage(request, reply, "evidence", {
       title: say(language, "evidence.title"),
       ...{ typed: { kind: "site", ...typed }, problems, scripts: ["evidence"] },
       scopes: SCOPES.map((value) => ({ value, text: say(language, `evidence.scope.${value}`) })),
       certificates: certificatesPath(firmId),
-      rows: rows.map((row) => ({
-        ...shown(row),
-        made: dayAndTime(language, row.createdAt, timeZone),
-        size: say(language, "evidence.size", {
-          megabytes: (Number(row.bytes ?? 0) / 1_000_000).toFixed(1),
-        }),
-        stateName: say(language, `evidence.state.${shown(row).state}`),
-        stamped: row.stampedAt && dayAndTime(language, row.stampedAt, timeZone),
-        isMaking: row.state === "making",
-        isReady: row.state === "ready",
+      rows: rows.map((row) => listed(row, language, timeZone)),
+      ...{ list, filter: { state }, filtered: state !== undefined },
+      states: EXPORT_STATES.map((value) => ({
+        ...{ value, text: say(language, `evidence.state.${value}`) },
       })),
-      list: listView({
-        ...{ path: "/evidence", filters: {}, cursor },
-        next: last ? Buffer.from(last.id).toString("base64url") : null,
-      }),
     });
   }
 };
+
+const listed = (row: ExportRow, language: FastifyRequest["language"], timeZone: string) => ({
+  ...shown(row),
+  made: dayAndTime(language, row.createdAt, timeZone),
+  size: say(language, "evidence.size", {
+    megabytes: (Number(row.bytes ?? 0) / 1_000_000).toFixed(1),
+  }),
+  stateName: say(language, `evidence.state.${shown(row).state}`),
+  stamped: row.stampedAt && dayAndTime(language, row.stampedAt, timeZone),
+  isMaking: row.state === "making",
+  isReady: row.state === "ready",
+});

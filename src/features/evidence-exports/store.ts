@@ -43,6 +43,14 @@ export async function listEvidenceExports(
   });
 }
 
+export async function evidenceExportsById(tx: FirmTransaction, ids: string[]) {
+  return tx.evidenceExport.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    include: WITH_PERSON,
+    take: ids.length,
+  });
+}
+
 export async function countMaking(tx: FirmTransaction): Promise<number> {
   return tx.evidenceExport.count({ where: { firmId: tx.firmId, state: "making" } });
 }

@@ -1,13 +1,14 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
 import { dayBounds } from "../../domain/dates/zone-time.ts";
-import { plainDate } from "../../web/fields.ts";
+import { plainDate, typedText } from "../../web/fields.ts";
 import { AbsenceQuery } from "../absences/schemas.ts";
 import { CrewQuery } from "../crews/schemas.ts";
 import { readFirm } from "../firms/store.ts";
 import { PlanQuery } from "../plans/schemas.ts";
 import { ProductModelQuery } from "../product-models/schemas.ts";
 import { RecurringInspectionQuery } from "../recurring-inspections/schemas.ts";
+import { ROUND_STATES } from "../rounds/schemas.ts";
 import { ConsumableQuery } from "../stock/consumable-schemas.ts";
 import {
   ABSENCES,
@@ -37,7 +38,10 @@ export const plans = ofTable(PLANS, {
 
 export const crews = ofTable(CREWS, {
   ...{ name: "crews", operationId: "exportCrews", summary: "Take the crews away" },
-  query: CrewQuery.omit(PAGING).extend({ active: EITHER }),
+  query: CrewQuery.omit(PAGING).extend({
+    ...{ ...SORTED, active: EITHER },
+    name: typedText(80).optional().describe("part of the name"),
+  }),
 });
 
 export const consumables = ofTable(CONSUMABLES, {
@@ -77,6 +81,7 @@ export const recurringInspections = ofTable(INSPECTIONS, {
 });
 
 export const updateRounds = ofTable(UPDATE_ROUNDS, {
-  ...{ name: "update-rounds", operationId: "exportUpdateRounds", query: z.strictObject({}) },
+  ...{ name: "update-rounds", operationId: "exportUpdateRounds" },
   summary: "Take the proposals of update rounds away",
+  query: z.strictObject({ ...SORTED, state: z.enum(ROUND_STATES).optional() }),
 });

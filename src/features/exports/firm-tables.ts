@@ -32,7 +32,10 @@ export const CREWS: SqlList = {
       JOIN person p ON p.firm_id = k.firm_id AND p.id = k.person_id
       WHERE k.firm_id = c.firm_id AND k.crew_id = c.id)`,
   },
-  conditions: { active: equals("c.active", "boolean") },
+  conditions: {
+    active: equals("c.active", "boolean"),
+    name: "strpos(fold_text(c.name), fold_text(?::text)) > 0",
+  },
 };
 
 export const CONSUMABLES: SqlList = {
@@ -106,5 +109,5 @@ export const UPDATE_ROUNDS: SqlList = {
     visits: `(SELECT count(*)::int FROM update_round_visit v
       WHERE v.firm_id = r.firm_id AND v.round_id = r.id)`,
   },
-  conditions: {},
+  conditions: { state: equals("r.state", "text") },
 };

@@ -1,7 +1,7 @@
 import { LookQuery } from "../audit-looks/schemas.ts";
 import { THINGS } from "../audit-looks/store.ts";
 import { equals, moment, type SqlList } from "./list-store.ts";
-import { ofTable, PAGING } from "./lists.ts";
+import { ofTable, PAGING, SORTED } from "./lists.ts";
 
 const LOOKS: SqlList = {
   alias: "l",
@@ -18,5 +18,5 @@ const LOOKS: SqlList = {
 export const auditLooks = ofTable(LOOKS, {
   ...{ name: "audit-looks", operationId: "exportAuditLooks" },
   summary: "Take away what auditors looked at",
-  query: LookQuery.omit(PAGING),
+  query: LookQuery.omit(PAGING).extend(SORTED),
 });

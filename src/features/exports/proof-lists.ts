@@ -1,9 +1,10 @@
 // What was proven, exported, counted and erased.
 import { z } from "zod";
+import { EXPORT_STATES } from "../evidence-exports/schemas.ts";
 import { DayQuery } from "../notices/schemas.ts";
 import { ErasureQuery } from "../privacy/schemas.ts";
 import { equals, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
-import { ofTable, PAGING } from "./lists.ts";
+import { ofTable, PAGING, SORTED } from "./lists.ts";
 
 const ANSWERS: SqlList = {
   alias: "n",
@@ -32,7 +33,7 @@ const BAGS: SqlList = {
     ...{ askedAt: moment("e.created_at"), finishedAt: moment("e.finished_at") },
     ...{ stampedAt: moment("e.stamped_at"), stampProblem: "e.stamp_problem" },
   },
-  conditions: {},
+  conditions: { state: equals("e.state", "text") },
 };
 
 const CHECKPOINTS: SqlList = {
@@ -95,8 +96,9 @@ export const answers = ofTable(ANSWERS, {
 });
 
 export const evidenceExports = ofTable(BAGS, {
-  ...{ name: "evidence-exports", operationId: "exportEvidenceExports", query: WHOLE },
+  ...{ name: "evidence-exports", operationId: "exportEvidenceExports" },
   summary: "Take the list of evidence bags away",
+  query: z.strictObject({ ...SORTED, state: z.enum(EXPORT_STATES).optional() }),
 });
 
 export const ledgerCheckpoints = ofTable(CHECKPOINTS, {

@@ -1,10 +1,13 @@
 // What comes in and goes out: keys, webhooks, imports, exports, links, mails that cannot arrive.
 import { z } from "zod";
+import { KEY_STANDINGS } from "../api-keys/schemas.ts";
+import { standingAt } from "../api-keys/sorted-store.ts";
 import { ImportQuery } from "../imports/schemas.ts";
 import { FailingAddressQuery } from "../mail/schemas.ts";
 import { DeliveryQuery } from "../webhooks/schemas.ts";
+import type { ExportList } from "./list.ts";
 import { equals, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
-import { ofTable, PAGING } from "./lists.ts";
+import { ofTable, PAGING, SORTED, sqlPages } from "./lists.ts";
 import { ExportQuery } from "./schemas.ts";
 
 /** Without the hash of what opens it. */
@@ -16,7 +19,10 @@ const API_KEYS: SqlList = {
     ...{ madeAt: moment("k.created_at"), expiresAt: moment("k.expires_at") },
     ...{ lastUsedAt: moment("k.last_used_at"), revokedAt: moment("k.revoked_at") },
   },
-  conditions: {},
+  // By standing; the value is the moment at which they stand like that.
+  conditions: Object.fromEntries(
+    KEY_STANDINGS.map((standing) => [standing, `${standingAt("?")} = '${standing}'`]),
+  ),
 };
 
 /** Without the secrets that sign. */
@@ -92,10 +98,15 @@ const LINKS: SqlList = {
 
 const WHOLE = z.strictObject({});
 
-export const apiKeys = ofTable(API_KEYS, {
-  ...{ name: "api-keys", operationId: "exportApiKeys", query: WHOLE },
+const KeyFilter = z.strictObject({ ...SORTED, standing: z.enum(KEY_STANDINGS).optional() });
+
+export const apiKeys: ExportList<z.output<typeof KeyFilter>> = {
+  ...{ name: "api-keys", operationId: "exportApiKeys", query: KeyFilter },
   summary: "Take the list of API keys away, without what opens them",
-});
+  columns: Object.keys(API_KEYS.columns),
+  pages: (ask, { standing }) =>
+    sqlPages(ask, API_KEYS, standing === undefined ? {} : { [standing]: ask.now.toISOString() }),
+};
 
 export const webhooks = ofTable(WEBHOOKS, {
   ...{ name: "webhooks", operationId: "exportWebhooks", query: WHOLE },
@@ -110,7 +121,7 @@ export const webhookDeliveries = ofTable(DELIVERIES, {
 
 export const imports = ofTable(IMPORTS, {
   ...{ name: "imports", operationId: "exportImports", summary: "Take the list of imports away" },
-  query: ImportQuery.omit(PAGING),
+  query: ImportQuery.omit(PAGING).extend(SORTED),
 });
 
 export const csvExports = ofTable(EXPORTS, {

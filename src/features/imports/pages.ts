@@ -8,25 +8,25 @@ import { CSV_TYPE } from "../../web/csv.ts";
 import type { Feature } from "../../web/feature.ts";
 import { cutTo, type FieldProblems, refusedFields, requireForm } from "../../web/form.ts";
 import { filledForm, withFormFiles } from "../../web/form-files.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
-import { asked } from "../../web/sorted-list.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { readFirm } from "../firms/store.ts";
 import { exampleOf } from "./example.ts";
 import type { Place } from "./import-state.ts";
 import { receiveFile } from "./receive-file.ts";
 import { FILE_BYTES_MOST, IMPORT_KINDS, IMPORT_STATES, NewImport } from "./schemas.ts";
 import { shown } from "./shown.ts";
+import { COLUMNS, sortedImports } from "./sorted-store.ts";
 import { stateView } from "./state-view.ts";
-import { addImport, listImports } from "./store.ts";
+import { addImport } from "./store.ts";
 
-const A_PAGE = 20;
+const PATH = "/imports";
+const USUAL = "-begun";
 /** What a form without a script is taken apart in memory for; the script sends more as it reads. */
 const FORM_BYTES_MOST = 8 * 1024 * 1024;
 const Query = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(COLUMNS),
   kind: asked(z.enum(IMPORT_KINDS)),
   state: asked(z.enum(IMPORT_STATES)),
 });
@@ -41,7 +41,7 @@ export const importPages: Feature = async (app, { db, config, now }) => {
   await withFormFiles(app, FORM_BYTES_MOST, (within, bodyLimit) => {
     within.post("/imports", {
       bodyLimit,
-      schema: { operationId: "addImportForm", hide: true },
+      schema: { operationId: "addImportForm", hide: true, querystring: Query },
       handler: async (request, reply) => {
         const { fields, files } = await filledForm(request);
         const { firmId, personId } = signedIn(request);
@@ -85,12 +85,17 @@ export const importPages: Feature = async (app, { db, config, now }) => {
   ) {
     const { language } = request;
     const { firmId, roles } = signedIn(request);
-    const { cursor, ...filter } = request.query as z.infer<typeof Query>;
-    const { rows, timeZone } = await inFirm(db, firmId, async (tx) => ({
-      rows: await listImports(tx, { ...filter, before: afterId(cursor), most: A_PAGE + 1 }),
+    const query = request.query as z.infer<typeof Query>;
+    const { sort: _sort, cursor: _cursor, ...filter } = query;
+    const asks = { ...filter, sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
+    const { found, timeZone } = await inFirm(db, firmId, async (tx) => ({
+      found: await sortedImports(tx, asks),
       timeZone: (await readFirm(tx)).timeZone,
     }));
-    const last = rows.length > A_PAGE ? rows[A_PAGE - 1] : undefined;
+    const { rows, list } = sortedPage(found, {
+      ...{ path: PATH, columns: COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/imports.csv",
+    });
     return sendPage(request, reply, "imports", {
       ...{ title: say(language, "imports.title"), scripts: ["imports"], typed, problems },
       mayImport: roles.some((role) => role === "owner" || role === "office"),
@@ -101,18 +106,14 @@ export const importPages: Feature = async (app, { db, config, now }) => {
         value,
         text: say(language, `imports.state.${value}`),
       })),
-      imports: rows.slice(0, A_PAGE).map((row) => ({
+      imports: rows.map((row) => ({
         ...{ id: row.id, fileName: row.fileName, by: row.person.name },
         ...stateView(shown(row), language),
         kindName: say(language, `imports.kind.${shown(row).kind}`),
         at: dayAndTime(language, row.createdAt, timeZone),
         rows: number(language, shown(row).figures.rows ?? 0),
       })),
-      list: listView({
-        ...{ path: "/imports", filters: filter, cursor },
-        next: last ? Buffer.from(last.id).toString("base64url") : null,
-        exportPath: "/api/v1/exports/imports.csv",
-      }),
+      list,
     });
   }
 };

@@ -48,6 +48,14 @@ export async function listImports(tx: FirmTransaction, filter: ImportFilter) {
   });
 }
 
+export async function importsById(tx: FirmTransaction, ids: string[]) {
+  return tx.csvImport.findMany({
+    where: { firmId: tx.firmId, id: { in: ids } },
+    include: WITH_PERSON,
+    take: ids.length,
+  });
+}
+
 export type ImportChange = Omit<Prisma.CsvImportUncheckedUpdateManyInput, "firmId" | "id"> & {
   state?: ImportState;
 };

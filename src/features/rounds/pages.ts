@@ -14,10 +14,9 @@ import {
   readForm,
   refusedFields,
 } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { listCrews } from "../crews/store.ts";
 import { readFirm } from "../firms/store.ts";
 import { listPlans } from "../plans/store.ts";
@@ -26,16 +25,19 @@ import { tellingConflicts } from "../visits/book-visit.ts";
 import { acceptRounds, dropRounds, readRound } from "./accept-rounds.ts";
 import { proposeRounds } from "./propose-rounds.ts";
 import { choicesOf, defaultsFrom } from "./round-choices.ts";
-import { NewUpdateRound, type Proposal } from "./schemas.ts";
-import { shownHead, shownRound } from "./shown.ts";
-import { addRound, listRounds } from "./store.ts";
+import { NewUpdateRound, type Proposal, ROUND_STATES } from "./schemas.ts";
+import { shownRound } from "./shown.ts";
+import { COLUMNS, sortedRounds } from "./sorted-store.ts";
+import { addRound } from "./store.ts";
 
-const A_PAGE = 20;
+const PATH = "/rounds";
+const USUAL = "-made";
 const CHOICES_MOST = 200;
 const DECIDING = ["owner", "office", "manager"] as const;
 const FormFields = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 const PageQuery = z.object({
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(COLUMNS),
+  state: asked(z.enum(ROUND_STATES)),
   replaces: z.guid().optional(),
 });
 
@@ -46,7 +48,10 @@ export const roundPages: Feature = async (app, { db, now }) => {
   });
 
   app.post("/rounds", {
-    schema: { operationId: "proposeRoundsForm", hide: true, body: FormFields },
+    schema: {
+      operationId: "proposeRoundsForm",
+      ...{ hide: true, querystring: PageQuery, body: FormFields },
+    },
     handler: async (request, reply) => {
       const typed = request.body;
       const read = readForm(NewUpdateRound, { ...typed, crewIds: listOf(typed.crewIds) });
@@ -101,17 +106,20 @@ export const roundPages: Feature = async (app, { db, now }) => {
     problems?: FieldProblems,
   ) {
     const { language } = request;
-    const { cursor, replaces } = request.query as z.infer<typeof PageQuery>;
-    const after = afterId(cursor);
+    const { replaces, ...query } = request.query as z.infer<typeof PageQuery>;
+    const { state } = query;
+    const asks = { state, sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
     const data = await inFirm(db, signedIn(request).firmId, async (tx) => ({
       firm: await readFirm(tx),
-      rows: await listRounds(tx, { most: A_PAGE + 1, ...(after ? { after } : {}) }),
+      found: await sortedRounds(tx, asks),
       crews: await listCrews(tx, { active: true, most: CHOICES_MOST }),
       plans: await listPlans(tx, { most: CHOICES_MOST }),
       models: await listProductModels(tx, { most: CHOICES_MOST }),
     }));
-    const rows = data.rows.slice(0, A_PAGE);
-    const last = data.rows.length > A_PAGE ? rows.at(-1) : undefined;
+    const { rows, list } = sortedPage(data.found, {
+      ...{ path: PATH, columns: COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/update-rounds.csv",
+    });
     const today = localDay(now().toISOString(), data.firm.timeZone);
     return sendPage(request, reply, "rounds", {
       title: say(language, "rounds.title"),
@@ -119,15 +127,15 @@ export const roundPages: Feature = async (app, { db, now }) => {
       typed: { ...defaultsFrom(today), ...typed },
       mayPlan: DECIDING.some((role) => signedIn(request).roles.includes(role)),
       rows: rows.map((row) => ({
-        ...shownHead(row),
+        ...row,
         made: dayAndTime(language, row.createdAt, data.firm.timeZone),
-        stateName: say(language, `rounds.state.${shownHead(row).state}`),
+        stateName: say(language, `rounds.state.${row.state}`),
       })),
       ...choicesOf(data, listOf(typed.crewIds), language),
-      list: listView({
-        ...{ path: "/rounds", filters: {}, cursor },
-        next: last ? Buffer.from(last.id).toString("base64url") : null,
-      }),
+      ...{ list, filter: { state }, filtered: state !== undefined },
+      states: ROUND_STATES.map((value) => ({
+        ...{ value, text: say(language, `rounds.state.${value}`) },
+      })),
     });
   }
 

@@ -82,11 +82,14 @@ export const Proposal = z.object({
 });
 export type Proposal = z.infer<typeof Proposal>;
 
+export const ROUND_STATES = ["proposed", "accepted", "dropped"] as const;
+export type RoundState = (typeof ROUND_STATES)[number];
+
 export const UpdateRound = z
   .object({
     id: z.guid(),
     reference: z.string(),
-    state: z.enum(["proposed", "accepted", "dropped"]),
+    state: z.enum(ROUND_STATES),
     request: z.record(z.string(), z.unknown()),
     proposal: Proposal,
     replacesId: z.guid().nullable(),

@@ -5,11 +5,8 @@ export const looks = {
     "its photos and papers are on the ledger of the job.",
   "looks.person": "Person",
   "looks.day": "Day (UTC)",
-  "looks.filter": "Show",
   "looks.what": "What",
   "looks.when": "First look of the day",
   "looks.none": "No auditor has looked at anything yet.",
   "looks.noneWayOut": "Invite an auditor among the people, and say what they may see.",
-  "looks.noneFound": "No look matches these filters.",
-  "looks.all": "Show all looks",
 } as const;

@@ -7,11 +7,8 @@ export const looks: Translation<typeof import("../en/looks.ts").looks> = {
     "miradas a un trabajo, sus fotos y papeles están en el registro del trabajo.",
   "looks.person": "Persona",
   "looks.day": "Día (UTC)",
-  "looks.filter": "Mostrar",
   "looks.what": "Qué",
   "looks.when": "Primera mirada del día",
   "looks.none": "Ningún auditor ha mirado nada todavía.",
   "looks.noneWayOut": "Invite a un auditor entre las personas y diga qué puede ver.",
-  "looks.noneFound": "Ninguna mirada coincide con estos filtros.",
-  "looks.all": "Mostrar todas las miradas",
 };
