@@ -18,6 +18,7 @@ import { EXPORT_STATES } from "./schemas.ts";
 import { shown } from "./shown.ts";
 import { COLUMNS, sortedExports } from "./sorted-store.ts";
 import type { ExportRow } from "./store.ts";
+import { titleIn } from "./title-in.ts";
 
 const PATH = "/evidence";
 const USUAL = "-made";
@@ -87,6 +88,7 @@ export const evidenceExportPages: Feature = async (app, context) => {
 
 const listed = (row: ExportRow, language: FastifyRequest["language"], timeZone: string) => ({
   ...shown(row),
+  title: titleIn(language, row),
   made: dayAndTime(language, row.createdAt, timeZone),
   size: say(language, "evidence.size", {
     megabytes: (Number(row.bytes ?? 0) / 1_000_000).toFixed(1),
