@@ -85,6 +85,16 @@ describe("a key", () => {
     expect(tried).toBeGreaterThan(100);
   });
 
+  test("is listed page by page, the latest first", async () => {
+    const made = [];
+    for (let n = 0; n < 3; n += 1) made.unshift((await make({ scopes: ["read:due"] })).id);
+    const first = await owner().get("/api/v1/api-keys?limit=2");
+    const second = await owner().get(`/api/v1/api-keys?limit=2&cursor=${first.body.next}`);
+    const ids = [...first.body.items, ...second.body.items].map(({ id }: { id: string }) => id);
+    expect(ids.slice(0, 3)).toEqual(made);
+    expect(first.headers.link).toContain('rel="next"');
+  });
+
   test("is known by its text alone, which nobody sees again", async () => {
     const { token, id } = await make({ scopes: ["read:due"] });
     const wrong = `${token.slice(0, -1)}${token.endsWith("A") ? "B" : "A"}`;

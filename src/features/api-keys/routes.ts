@@ -2,10 +2,11 @@ import { inFirm } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import type { Feature } from "../../web/feature.ts";
 import { IdParams } from "../../web/fields.ts";
+import { afterId, toPage } from "../../web/paging.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { makeKey, shownKey } from "./make-key.ts";
-import { ApiKey, ApiKeyList, MadeApiKey, NewApiKey } from "./schemas.ts";
+import { ApiKey, ApiKeyPage, ApiKeyQuery, MadeApiKey, NewApiKey } from "./schemas.ts";
 import { findKey, listKeys, revokeKey } from "./store.ts";
 
 const TAGS = ["Keys for programs"];
@@ -16,11 +17,16 @@ export const apiKeyRoutes: Feature = async (app, { db, now }) => {
       operationId: "listApiKeys",
       summary: "List keys for programs, the latest first",
       tags: TAGS,
-      response: { 200: ApiKeyList, ...problems(401, 403) },
+      querystring: ApiKeyQuery,
+      response: { 200: ApiKeyPage, ...problems(401, 403, 422) },
     },
-    handler: async (request) => ({
-      items: (await inFirm(db, signedIn(request).firmId, listKeys)).map(shownKey),
-    }),
+    handler: async (request, reply) => {
+      const { limit, cursor } = request.query;
+      const rows = await inFirm(db, signedIn(request).firmId, (tx) =>
+        listKeys(tx, { after: afterId(cursor), most: limit + 1 }),
+      );
+      return toPage(request, reply, rows.map(shownKey), limit, (row) => row.id);
+    },
   });
 
   app.post("/api/v1/api-keys", {

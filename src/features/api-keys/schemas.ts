@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { dateTime, shortText } from "../../web/fields.ts";
+import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { SCOPE_NAMES } from "./scope-names.ts";
 
 const scopes = z
@@ -32,4 +33,5 @@ export const ApiKey = z
 export const MadeApiKey = ApiKey.extend({
   token: z.string().describe("shown this once; send it as Authorization: Bearer …"),
 }).meta({ id: "MadeApiKey" });
-export const ApiKeyList = z.object({ items: z.array(ApiKey) });
+export const ApiKeyPage = pageOf(ApiKey);
+export const ApiKeyQuery = z.strictObject(PAGE_QUERY);

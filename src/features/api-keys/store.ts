@@ -17,15 +17,17 @@ export async function addKey(tx: FirmTransaction, fields: KeyFields) {
 }
 
 const WITH_MAKER = { createdBy: { select: { name: true, active: true, language: true } } } as const;
-const KEYS_MOST = 500;
 
 /** The latest first. */
-export async function listKeys(tx: FirmTransaction) {
+export async function listKeys(
+  tx: FirmTransaction,
+  { after, most }: { after: string | undefined; most: number },
+) {
   return tx.apiKey.findMany({
-    where: { firmId: tx.firmId },
+    where: { firmId: tx.firmId, ...(after ? { id: { lt: after } } : {}) },
     include: WITH_MAKER,
     orderBy: { id: "desc" },
-    take: KEYS_MOST,
+    take: most,
   });
 }
 
