@@ -57,7 +57,10 @@ export const stock = ofTable(STOCK, {
 
 export const mails = ofTable(MAILS, {
   ...{ name: "mails", operationId: "exportMails", summary: "Take the outbox away, without texts" },
-  query: MailQuery.omit(PAGING),
+  query: MailQuery.omit(PAGING).extend({
+    ...SORTED,
+    recipient: z.string().trim().max(254).optional().describe("part of the address"),
+  }),
 });
 
 export const releases = ofTable(RELEASES, {

@@ -1,0 +1,147 @@
+// "Tables sort, filter, page and export", for the lists of what was told, sent, released and is
+// due: each in the order of a column over all its pages, with what its filter and export leave.
+import { parse } from "csv-parse/sync";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { inFirm } from "../../src/db/scope.ts";
+import { queueMail } from "../../src/features/mail/store.ts";
+import { addNotice } from "../../src/features/notices/store.ts";
+import type { Role } from "../../src/web/roles.ts";
+import { startService, type TestService } from "../support/app.ts";
+
+let service: TestService;
+const COUNT = 45;
+const number = (index: number) => String(index).padStart(2, "0");
+/** The order of entry is not the order of any column. */
+const turned = (index: number) => number((index * 7) % COUNT);
+
+beforeAll(async () => {
+  service = await startService({ now: () => new Date("2026-11-25T12:00:00Z") });
+  await addNoticesAndMails();
+});
+afterAll(() => service.stop());
+
+const decoded = (text: string) => text.replaceAll("&amp;", "&").replaceAll("&#x3D;", "=");
+const get = (path: string, role: Role) =>
+  service.as(service.firm.people[role]).get(path).set("accept", "text/html");
+
+/** What the cells of the list's rows match, over all its pages. */
+async function walk(path: string, cell: RegExp, role: Role): Promise<string[]> {
+  const found: string[] = [];
+  for (let at: string | undefined = path; at; ) {
+    const page = await get(at.replace(/#.*$/, ""), role);
+    expect(page.status, at).toBe(200);
+    found.push(...[...page.text.matchAll(cell)].map(([, text = ""]) => text));
+    at = /<a class="button" href="([^"]+)" rel="next">/.exec(page.text)?.[1];
+    at = at && decoded(at);
+  }
+  return found;
+}
+
+async function exported(path: string, role: Role): Promise<Record<string, string>[]> {
+  const { text } = await get(path, role);
+  const href = /class="export" href="([^"]+)" download>Export as CSV</.exec(text)?.[1];
+  const taken = await get(decoded(href ?? ""), role);
+  expect(taken.status, `${href} ${taken.text}`).toBe(200);
+  return parse(taken.text, { columns: true, bom: true });
+}
+
+const dayAfter = (day: string, days: number): string =>
+  new Date(Date.parse(day) + days * 86_400_000).toISOString().slice(0, 10);
+
+async function addNoticesAndMails(): Promise<void> {
+  const { firmId, people } = service.firm;
+  for (let index = 0; index < COUNT; index += 1) {
+    const at = turned(index);
+    const kind = index % 3 === 0 ? "warranty-due" : "firmware-due";
+    await inFirm(service.db, firmId, async (tx) => {
+      const { id: mailId } = await queueMail(
+        tx,
+        {
+          ...{ recipient: `r${at}@rook.example`, subject: `Mail ${number(index)}` },
+          ...{ textBody: "Text", htmlBody: "<p>Text</p>", host: "holdpoint.example" },
+          ...(index % 3 === 0 ? { kind: "visit-reminder" as const } : {}),
+        },
+        new Date(Date.UTC(2026, 9, 1, 9, Number(at))),
+      );
+      await addNotice(tx, {
+        ...{ kind, day: dayAfter("2026-08-16", index), personId: people.office.id },
+        ...{ contentSha256: "0".repeat(64), mailId, subject: `Notice ${at}`, body: "What is due" },
+      });
+    });
+  }
+}
+
+interface List {
+  path: string;
+  role: Role;
+  column: string;
+  cell: RegExp;
+  /** Rows over all pages. */
+  all: number;
+  filter: string;
+  left: number;
+}
+
+const LISTS: readonly List[] = [
+  {
+    ...{ path: "/notices", role: "office", column: "subject", cell: /<summary>(Notice \d\d)/g },
+    ...{ all: COUNT, filter: "kind=warranty-due", left: 15 },
+  },
+  {
+    ...{ path: "/outbox", role: "manager", column: "recipient", cell: />(r\d\d)@rook/g },
+    ...{ all: COUNT, filter: "state=waiting&kind=visit-reminder&recipient=ROOK.example", left: 15 },
+  },
+  {
+    ...{ path: "/outbox", role: "office", column: "subject", cell: />(Mail \d\d)</g },
+    ...{ all: COUNT, filter: "recipient=r1", left: 10 },
+  },
+];
+
+describe.each(LISTS)("$path by $column", ({ path, role, column, cell, ...list }) => {
+  test("is in order over its pages, and turned round", async () => {
+    const up = await walk(`${path}?sort=${column}`, cell, role);
+    const down = await walk(`${path}?sort=-${column}`, cell, role);
+    expect(up).toHaveLength(list.all);
+    expect(new Set(up).size).toBe(list.all);
+    expect(up).toEqual(up.toSorted());
+    expect(down).toEqual(up.toReversed());
+  });
+
+  test("shows what its filter leaves, over its pages, and exports as many", async () => {
+    expect(await walk(`${path}?${list.filter}`, cell, role)).toHaveLength(list.left);
+    expect(await exported(`${path}?${list.filter}`, role)).toHaveLength(list.left);
+    const next = /href="([^"]+)" rel="next"/.exec((await get(path, role)).text)?.[1];
+    expect(decoded(next ?? "")).toContain("sort=");
+  });
+
+  test("says what it is sorted by, and a click turns it round", async () => {
+    const { text } = await get(`${path}?sort=${column}`, role);
+    const head = /<th scope="col"[^>]* aria-sort="ascending"><a class="sort" href="([^"]+)"/;
+    expect(decoded(head.exec(text)?.[1] ?? "")).toContain(`sort=-${column}`);
+  });
+});
+
+test("days of notices are in the order of the calendar, not of their words", async () => {
+  const shown = await walk("/notices?sort=-day", /<td class="kind">(\d+ \w+ 2026)</g, "office");
+  const days = Array.from({ length: COUNT }, (_, index) => dayAfter("2026-08-16", index));
+  expect(shown.map((day) => new Date(`${day} UTC`).toISOString().slice(0, 10))).toEqual(
+    days.toReversed(),
+  );
+});
+
+test("notices of a person who had none of a kind lead back to all", async () => {
+  const { text } = await get("/notices?kind=warranty-due", "manager");
+  expect(text).toContain('class="empty"');
+  expect(text).toContain('href="/notices"');
+  expect((await get("/notices", "installer")).text).not.toContain('class="export"');
+});
+
+test("the outbox is sorted by when a mail was written, and its states keep the other filters", async () => {
+  const order = await walk("/outbox?sort=written", />(r\d\d)@rook/g, "office");
+  expect(order).toEqual(order.toSorted());
+  const { text } = await get("/outbox?kind=visit-reminder&recipient=r1", "office");
+  expect(decoded(text)).toMatch(
+    /href="\/outbox\?state=waiting&kind=visit-reminder&recipient=r1">Waiting <span class="small">\d</,
+  );
+  expect((await get("/outbox?state=failed", "office")).text).toContain('class="empty"');
+});
