@@ -7,6 +7,8 @@ import { queueMail } from "../../src/features/mail/store.ts";
 import { addNotice } from "../../src/features/notices/store.ts";
 import type { Role } from "../../src/web/roles.ts";
 import { startService, type TestService } from "../support/app.ts";
+import { postRelease, postTarget } from "../support/fleet.ts";
+import { addModel } from "../support/stock.ts";
 
 let service: TestService;
 const COUNT = 45;
@@ -17,6 +19,7 @@ const turned = (index: number) => number((index * 7) % COUNT);
 beforeAll(async () => {
   service = await startService({ now: () => new Date("2026-11-25T12:00:00Z") });
   await addNoticesAndMails();
+  await addReleases();
 });
 afterAll(() => service.stop());
 
@@ -71,6 +74,17 @@ async function addNoticesAndMails(): Promise<void> {
   }
 }
 
+const SEVERITIES = ["safety", "important", "routine"] as const;
+
+/** A release of each of many models; the level is the number turned, so 9.0.0 is below 10.0.0. */
+async function addReleases(): Promise<void> {
+  for (let index = 0; index < COUNT; index += 1) {
+    const { id: modelId } = await addModel(service, { code: `REL-${turned(index)}` });
+    const wish = { modelId, level: `${(index * 11) % COUNT}.0.0` };
+    await postRelease(service, { ...wish, severity: SEVERITIES[index % 3]! });
+  }
+}
+
 interface List {
   path: string;
   role: Role;
@@ -94,6 +108,11 @@ const LISTS: readonly List[] = [
   {
     ...{ path: "/outbox", role: "office", column: "subject", cell: />(Mail \d\d)</g },
     ...{ all: COUNT, filter: "recipient=r1", left: 10 },
+  },
+  {
+    ...{ path: "/firmware/releases", role: "manager", column: "model" },
+    cell: /<td><a href="\/product-models\/[^"]+">(REL-\d\d)</g,
+    ...{ all: COUNT, filter: "severity=safety&withdrawn=false", left: 15 },
   },
 ];
 
@@ -144,4 +163,31 @@ test("the outbox is sorted by when a mail was written, and its states keep the o
     /href="\/outbox\?state=waiting&kind=visit-reminder&recipient=r1">Waiting <span class="small">\d</,
   );
   expect((await get("/outbox?state=failed", "office")).text).toContain('class="empty"');
+});
+
+describe("the releases' page", () => {
+  const LEVEL = /data-label="Level">(\d+)\.0\.0</g;
+
+  test("is in the order of the levels, not of their texts, and of severities by weight", async () => {
+    const levels = await walk("/firmware/releases?sort=level", LEVEL, "manager");
+    expect(levels).toEqual(Array.from({ length: COUNT }, (_, index) => String(index)));
+    const weights = /data-label="Severity">(\w+)</g;
+    const found = await walk("/firmware/releases?sort=severity", weights, "manager");
+    expect([...new Set(found)]).toEqual([...SEVERITIES]);
+  });
+
+  test("has every model, with the levels of one from the highest on and its target", async () => {
+    const model = await addModel(service, { code: "ZZ-LAST" });
+    for (const level of ["1.9.0", "1.10.0"])
+      await postRelease(service, { modelId: model.id, level });
+    await postTarget(service, { modelId: model.id, level: "1.2.0" }, "2026-12-01");
+    const { text } = await get(`/firmware/releases?modelId=${model.id}`, "manager");
+    const levels = [...text.matchAll(/data-label="Level">([\d.]+)/g)].map(([, level]) => level);
+    expect(levels).toEqual(["1.2.0", "1.10.0", "1.9.0", "1.2.0"]);
+    expect(text).toContain('<td>ZZ-LAST</td><td data-label="Where">everywhere</td>');
+    const last = await walk("/firmware/releases", />(ZZ-LAST)<\/a>/g, "manager");
+    expect(last).toHaveLength(3);
+    const none = await get(`/firmware/releases?modelId=${model.id}&severity=safety`, "manager");
+    expect(none.text).toContain('class="empty"');
+  });
 });

@@ -66,5 +66,5 @@ export const mails = ofTable(MAILS, {
 export const releases = ofTable(RELEASES, {
   ...{ name: "releases", operationId: "exportFirmwareReleases" },
   summary: "Take the firmware releases away",
-  query: ReleaseQuery.omit(PAGING),
+  query: ReleaseQuery.omit(PAGING).extend(SORTED),
 });
