@@ -57,14 +57,16 @@ export function sortedPage<Row extends { id: string; place: string }>(
     usual: string;
     query: Readonly<Record<string, unknown>>;
     exportPath?: string | undefined;
+    /** Id of the part that holds the list, where the page has more above it. */
+    part?: string | undefined;
   },
 ): SortedPage<Row> {
-  const { path, columns, usual, query, exportPath } = state;
+  const { path, columns, usual, query, exportPath, part } = state;
   const { sort, cursor, ...filters } = query;
   const last = rows.length > A_PAGE ? rows[A_PAGE - 1] : undefined;
   const next = last && Buffer.from(JSON.stringify([last.place, last.id])).toString("base64url");
   const list = listView({
-    ...{ path, columns, sort: typeof sort === "string" ? sort : usual },
+    ...{ path, columns, part, sort: typeof sort === "string" ? sort : usual },
     filters: Object.fromEntries(
       Object.entries(filters).map(([name, value]) => [name, said(value)]),
     ),

@@ -1,14 +1,16 @@
 // "Tables sort, filter, page and export", for the lists of what was told, sent, released and is
 // due: each in the order of a column over all its pages, with what its filter and export leave.
 import { parse } from "csv-parse/sync";
+import { uuidv7 } from "uuidv7";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
+import { levelKey } from "../../src/domain/firmware/level-key.ts";
 import { queueMail } from "../../src/features/mail/store.ts";
 import { addNotice } from "../../src/features/notices/store.ts";
 import type { Role } from "../../src/web/roles.ts";
 import { startService, type TestService } from "../support/app.ts";
 import { postRelease, postTarget } from "../support/fleet.ts";
-import { addModel } from "../support/stock.ts";
+import { addModel, addSite } from "../support/stock.ts";
 
 let service: TestService;
 const COUNT = 45;
@@ -82,7 +84,24 @@ async function addReleases(): Promise<void> {
     const { id: modelId } = await addModel(service, { code: `REL-${turned(index)}` });
     const wish = { modelId, level: `${(index * 11) % COUNT}.0.0` };
     await postRelease(service, { ...wish, severity: SEVERITIES[index % 3]! });
+    await addUnits(modelId, index, { firmwareLevel: null, firmwareKey: null });
   }
+}
+
+let siteId = "";
+
+/** One installed unit more than `more`, on record as nobody's work. */
+async function addUnits(modelId: string, more: number, fields: object): Promise<void> {
+  siteId ||= (await addSite(service)).id;
+  await inFirm(service.db, service.firm.firmId, (tx) =>
+    tx.unit.createMany({
+      data: Array.from({ length: more + 1 }, () => {
+        const id = uuidv7();
+        const serial = id.slice(-12).toUpperCase();
+        return { firmId: tx.firmId, id, modelId, serial, state: "installed", siteId, ...fields };
+      }),
+    }),
+  );
 }
 
 interface List {
@@ -113,6 +132,11 @@ const LISTS: readonly List[] = [
     ...{ path: "/firmware/releases", role: "manager", column: "model" },
     cell: /<td><a href="\/product-models\/[^"]+">(REL-\d\d)</g,
     ...{ all: COUNT, filter: "severity=safety&withdrawn=false", left: 15 },
+  },
+  {
+    ...{ path: "/fleet", role: "manager", column: "code", all: COUNT },
+    cell: /<a href="\/fleet\?model[^"]+#adoption"[^>]*>(REL-\d\d)</g,
+    ...{ filter: "code=rel-1", left: 10 },
   },
 ];
 
@@ -189,5 +213,46 @@ describe("the releases' page", () => {
     expect(last).toHaveLength(3);
     const none = await get(`/firmware/releases?modelId=${model.id}&severity=safety`, "manager");
     expect(none.text).toContain('class="empty"');
+  });
+});
+
+describe("the fleet's models", () => {
+  test("are in the order of their counts, as numbers", async () => {
+    const units = /href="\/units\?modelId=[^"]+">(\d+)<\/a><\/td>/g;
+    const up = (await walk("/fleet?sort=units", units, "manager")).map(Number);
+    expect(up).toEqual(Array.from({ length: COUNT }, (_, index) => index + 1));
+    expect((await walk("/fleet?sort=-units", units, "manager")).map(Number)).toEqual(
+      up.toReversed(),
+    );
+  });
+
+  test("beyond the first page are drawn too, and the table stays where it was", async () => {
+    const { text } = await get("/fleet?sort=-code", "manager");
+    const next = decoded(/href="([^"]+)" rel="next"/.exec(text)?.[1] ?? "");
+    expect(next).toMatch(/#models$/);
+    const second = await get(next.replace(/#.*/, ""), "manager");
+    const href = decoded(/href="(\/fleet\?model[^"]+)"[^>]*>REL-00</.exec(second.text)?.[1] ?? "");
+    const drawn = await get(href.replace(/#.*/, ""), "manager");
+    expect(drawn.text).toContain("How releases of REL-00 spread over 1 unit");
+    expect(drawn.text).toMatch(/aria-current="true">REL-00</);
+  });
+
+  test("of many levels have the highest told, and all of them exported", async () => {
+    const { id } = await addModel(service, { code: "LEVELS", firmwareScheme: "semver" });
+    for (let index = 0; index < 14; index += 1) {
+      const firmwareLevel = `${index}.0.0`;
+      const firmwareKey = levelKey("semver", firmwareLevel) ?? null;
+      await addUnits(id, 0, { firmwareLevel, firmwareKey });
+    }
+    await addUnits(id, 1, { firmwareLevel: "spring build", firmwareKey: null });
+    const { text } = await get("/fleet?code=levels", "manager");
+    expect(text).toMatch(/<td>13\.0\.0: 1, 12\.0\.0: 1,.*2\.0\.0: 1, <a [^>]+>3 more levels<\/a>/);
+    const taken = await exported("/fleet?code=levels", "manager");
+    expect(taken.map(({ level, units }) => `${level} ${units}`)).toEqual([
+      ...Array.from({ length: 14 }, (_, index) => `${13 - index}.0.0 1`),
+      "spring build 2",
+    ]);
+    const all = await exported("/fleet", "manager");
+    expect(all).toHaveLength(COUNT + 15);
   });
 });

@@ -1,5 +1,6 @@
 import { auditSample } from "./audit-list.ts";
 import * as firm from "./firm-lists.ts";
+import { fleetLevels } from "./fleet-list.ts";
 import * as held from "./held-lists.ts";
 import { keptAuditSample } from "./kept-sample-list.ts";
 import * as kit from "./kit-lists.ts";
@@ -23,7 +24,7 @@ const all = (lists: Readonly<Record<string, unknown>>): AnyList[] =>
 
 export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(customers), any(sites), any(units), any(instruments), any(people), any(jobs)],
-  ...[any(visits), any(snags), any(notices), any(warranty)],
+  ...[any(visits), any(snags), any(notices), any(warranty), any(fleetLevels)],
   ...all(record),
   ...all(firm),
   ...all(kit),

@@ -2,15 +2,13 @@
 import type { FirmTransaction } from "../../db/scope.ts";
 import { sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
+import { keyDown, keyUp } from "./level-sql.ts";
 
 export const RELEASE_COLUMNS = ["model", "level", "severity", "released"] as const;
-/** A level's key, from the least one on, as text that sorts as the keys do. */
-const KEY = `to_char(r.level_key::numeric + 9223372036854775808, 'FM00000000000000000000')`;
-const KEY_TURNED = `to_char(9223372036854775807 - r.level_key::numeric, 'FM00000000000000000000')`;
 const ORDERS: Readonly<Record<string, string>> = {
   // The highest level of each model first.
-  model: `m.code || chr(31) || ${KEY_TURNED}`,
-  level: KEY,
+  model: `m.code || chr(31) || ${keyDown("r.level_key")}`,
+  level: keyUp("r.level_key"),
   severity: "array_position(ARRAY['safety', 'important', 'routine'], r.severity)::text",
   released: "r.released_on::text",
 };
