@@ -47,6 +47,7 @@ export const TABLE_ACCESS: Record<string, AccessRule> = {
   exportRecurringInspections: "everyone",
   exportWarranties: RECORD_READERS,
   exportFleetLevels: RECORD_READERS,
+  exportWarrantyDays: RECORD_READERS,
   exportKeptAuditSample: ["owner", "office", "manager", "auditor"],
   exportAuditSample: ["owner", "office", "manager", "auditor"],
   exportUpdateRounds: ["owner", "office", "manager", "auditor"],

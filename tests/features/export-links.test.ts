@@ -29,6 +29,9 @@ test.each([
   ["/warranty", "warranty", "registration=open&registerBefore=2027-01-01"],
   ["/outbox", "mails", "state=waiting&kind=notice&recipient=rook&sort=-recipient"],
   ["/firmware/releases", "releases", `modelId=${id}&severity=safety&withdrawn=true&sort=-level`],
+  ["/fleet", "fleet-levels", "code=cairn&sort=-units"],
+  ["/warranty/calendar", "warranty-days", "month=2027-02&kind=ends&sort=-serial"],
+  ["/warranty/calendar", "warranty-days", "year=2027&kind=&sort=site"],
   ["/notices", "notices", "kind=firmware-due&sort=subject"],
   ["/firmware", "due", "dueFrom=2026-01-01&dueBefore=2027-01-01"],
 ])("what %s is filtered by, its export of %s takes: %s", async (path, list, query) => {
