@@ -22,7 +22,12 @@ export interface Sorting {
   after?: { text: string; id: string } | undefined;
 }
 
-const Cursor = z.tuple([z.string().max(400), z.guid()]);
+/** The database has no text with U+0000 in it, and refuses to look for one. */
+const Place = z
+  .string()
+  .max(400)
+  .refine((text) => !text.includes("\0"));
+const Cursor = z.tuple([Place, z.guid()]);
 
 /** @param usual the column that the list is sorted by unasked */
 export function sortingOf(

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
+import { typedText } from "../../web/fields.ts";
 import { REGISTER_FILTERS } from "../concessions/schemas.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { ReleaseQuery } from "../firmware/schemas.ts";
@@ -59,7 +60,7 @@ export const mails = ofTable(MAILS, {
   ...{ name: "mails", operationId: "exportMails", summary: "Take the outbox away, without texts" },
   query: MailQuery.omit(PAGING).extend({
     ...SORTED,
-    recipient: z.string().trim().max(254).optional().describe("part of the address"),
+    recipient: typedText(254).optional().describe("part of the address"),
   }),
 });
 

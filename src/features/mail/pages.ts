@@ -4,7 +4,7 @@ import { inFirm } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
+import { IdParams, typedText } from "../../web/fields.ts";
 import { type FieldProblems, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
@@ -27,7 +27,7 @@ const Query = z.object({
   ...sortedQuery(MAIL_COLUMNS),
   state: asked(z.enum(MAIL_STATES)),
   kind: asked(z.enum(MAIL_KINDS)),
-  recipient: asked(z.string().trim().max(254)),
+  recipient: asked(typedText(254)),
 });
 type Query = z.infer<typeof Query>;
 
