@@ -109,7 +109,7 @@ test("the states of the outbox keep its other filters, and count what those leav
   expect(none.text).toContain('class="empty"');
 });
 
-test("U+0000, which no text of the database has, is refused in a filter and in a cursor", async () => {
+test("U+0000, which no text here has, is refused in a filter and in a cursor", async () => {
   const place = JSON.stringify(["a\0b", "01900000-0000-7000-8000-00000000dead"]);
   const cursor = Buffer.from(place).toString("base64url");
   for (const query of ["recipient=a%00b", `cursor=${cursor}`]) {
