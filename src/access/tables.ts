@@ -46,6 +46,8 @@ export const TABLE_ACCESS: Record<string, AccessRule> = {
   exportAbsences: ["owner", "office", "manager"],
   exportRecurringInspections: "everyone",
   exportWarranties: RECORD_READERS,
+  exportFleetLevels: RECORD_READERS,
+  exportWarrantyDays: RECORD_READERS,
   exportKeptAuditSample: ["owner", "office", "manager", "auditor"],
   exportAuditSample: ["owner", "office", "manager", "auditor"],
   exportUpdateRounds: ["owner", "office", "manager", "auditor"],

@@ -21,23 +21,28 @@ export interface ListState {
   cursor?: string | undefined;
   /** Path of the export, which takes the same filters. */
   exportPath?: string;
+  /** Id of the part that holds the list, where the page has more above it. */
+  part?: string | undefined;
 }
 
 /** Sorting anew starts at the first page; a second click turns the order round. */
 export function listView(state: ListState): ListView {
   const { path, sort, next, cursor, exportPath } = state;
-  const address = (at: string, more: Record<string, string | undefined>) =>
-    addressOf(at, { ...state.filters, ...more });
+  const part = state.part === undefined ? "" : `#${state.part}`;
+  const address = (more: Record<string, string | undefined>) =>
+    addressOf(path, { ...state.filters, ...more }) + part;
   const columns = (state.columns ?? []).map((column) => {
     const sorted =
       sort === column ? "ascending" : sort === `-${column}` ? "descending" : ("none" as const);
     const to = sorted === "ascending" ? `-${column}` : column;
-    return [column, { href: address(path, { sort: to }), sorted }] as const;
+    return [column, { href: address({ sort: to }), sorted }] as const;
   });
   const view: ListView = { columns: Object.fromEntries(columns) };
-  if (next !== null) view.next = address(path, { sort, cursor: next });
-  if (cursor !== undefined) view.first = address(path, { sort });
-  if (exportPath !== undefined) view.exported = address(exportPath, { sort });
+  if (next !== null) view.next = address({ sort, cursor: next });
+  if (cursor !== undefined) view.first = address({ sort });
+  if (exportPath !== undefined) {
+    view.exported = addressOf(exportPath, { ...state.filters, sort });
+  }
   return view;
 }
 

@@ -22,7 +22,12 @@ export interface Sorting {
   after?: { text: string; id: string } | undefined;
 }
 
-const Cursor = z.tuple([z.string().max(400), z.guid()]);
+/** The database has no text with U+0000 in it, and refuses to look for one. */
+const Place = z
+  .string()
+  .max(400)
+  .refine((text) => !text.includes("\0"));
+const Cursor = z.tuple([Place, z.guid()]);
 
 /** @param usual the column that the list is sorted by unasked */
 export function sortingOf(
@@ -57,14 +62,16 @@ export function sortedPage<Row extends { id: string; place: string }>(
     usual: string;
     query: Readonly<Record<string, unknown>>;
     exportPath?: string | undefined;
+    /** Id of the part that holds the list, where the page has more above it. */
+    part?: string | undefined;
   },
 ): SortedPage<Row> {
-  const { path, columns, usual, query, exportPath } = state;
+  const { path, columns, usual, query, exportPath, part } = state;
   const { sort, cursor, ...filters } = query;
   const last = rows.length > A_PAGE ? rows[A_PAGE - 1] : undefined;
   const next = last && Buffer.from(JSON.stringify([last.place, last.id])).toString("base64url");
   const list = listView({
-    ...{ path, columns, sort: typeof sort === "string" ? sort : usual },
+    ...{ path, columns, part, sort: typeof sort === "string" ? sort : usual },
     filters: Object.fromEntries(
       Object.entries(filters).map(([name, value]) => [name, said(value)]),
     ),

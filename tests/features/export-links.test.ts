@@ -27,7 +27,12 @@ test.each([
   ["/goods-in/stock", "stock", `modelId=${id}&place=Depot&serial=fs1&standing=reserved`],
   ["/warranty", "warranty", `state=at-risk&modelId=${id}&siteId=${id}&sort=-endsOn`],
   ["/warranty", "warranty", "registration=open&registerBefore=2027-01-01"],
-  ["/outbox", "mails", "state=waiting"],
+  ["/outbox", "mails", "state=waiting&kind=notice&recipient=rook&sort=-recipient"],
+  ["/firmware/releases", "releases", `modelId=${id}&severity=safety&withdrawn=true&sort=-level`],
+  ["/fleet", "fleet-levels", "code=cairn&sort=-units"],
+  ["/warranty/calendar", "warranty-days", "month=2027-02&kind=ends&sort=-serial"],
+  ["/warranty/calendar", "warranty-days", "year=2027&kind=&sort=site"],
+  ["/notices", "notices", "kind=firmware-due&sort=subject"],
   ["/firmware", "due", "dueFrom=2026-01-01&dueBefore=2027-01-01"],
 ])("what %s is filtered by, its export of %s takes: %s", async (path, list, query) => {
   const { token } = service.firm.people.office;
@@ -108,6 +113,8 @@ test("nonconformances, stock, releases and mails link to their exports", async (
     "stock-counts.csv",
     "stock.csv?standing=free&sort=-received",
   ]);
-  expect(await exportsOn("/firmware/releases", "manager")).toEqual(["releases.csv"]);
-  expect(await exportsOn("/outbox?state=waiting", "office")).toEqual(["mails.csv?state=waiting"]);
+  expect(await exportsOn("/firmware/releases", "manager")).toEqual(["releases.csv?sort=model"]);
+  expect(await exportsOn("/outbox?state=waiting", "office")).toEqual([
+    "mails.csv?state=waiting&sort=-written",
+  ]);
 });

@@ -1,5 +1,6 @@
 import { auditSample } from "./audit-list.ts";
 import * as firm from "./firm-lists.ts";
+import { fleetLevels } from "./fleet-list.ts";
 import * as held from "./held-lists.ts";
 import { keptAuditSample } from "./kept-sample-list.ts";
 import * as kit from "./kit-lists.ts";
@@ -10,6 +11,7 @@ import * as proof from "./proof-lists.ts";
 import * as record from "./record-lists.ts";
 import * as rules from "./rule-lists.ts";
 import { instruments, jobs, visits } from "./ruled-lists.ts";
+import { warrantyDays } from "./warranty-day-list.ts";
 import { warranty } from "./warranty-list.ts";
 import * as claimed from "./warranty-lists.ts";
 import * as ways from "./way-lists.ts";
@@ -23,7 +25,7 @@ const all = (lists: Readonly<Record<string, unknown>>): AnyList[] =>
 
 export const EXPORT_LISTS: readonly AnyList[] = [
   ...[any(customers), any(sites), any(units), any(instruments), any(people), any(jobs)],
-  ...[any(visits), any(snags), any(notices), any(warranty)],
+  ...[any(visits), any(snags), any(notices), any(warranty), any(fleetLevels), any(warrantyDays)],
   ...all(record),
   ...all(firm),
   ...all(kit),

@@ -187,5 +187,9 @@ export const NOTICES: SqlList = {
     ...{ subject: "n.subject", mailState: "m.state", seenAt: moment("n.seen_at") },
     ...{ contentSha256: "n.content_sha256" },
   },
-  conditions: { day: equals("n.day", "date") },
+  conditions: {
+    day: equals("n.day", "date"),
+    kind: equals("n.kind", "text"),
+    personId: equals("n.person_id", "uuid"),
+  },
 };

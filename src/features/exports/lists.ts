@@ -6,6 +6,7 @@ import { normaliseSerial } from "../../domain/identifiers/check-serial.ts";
 import { typedText } from "../../web/fields.ts";
 import { CustomerQuery } from "../customers/schemas.ts";
 import { DayQuery } from "../notices/schemas.ts";
+import { NOTICE_KINDS } from "../notices/sorted-store.ts";
 import { PersonQuery } from "../people/schemas.ts";
 import { SiteQuery } from "../sites/schemas.ts";
 import { SnagQuery } from "../snags/schemas.ts";
@@ -93,5 +94,9 @@ export const people = ofTable(PEOPLE, {
 export const notices = ofTable(NOTICES, {
   ...{ name: "notices", operationId: "exportNotices" },
   summary: "Take away who was given which notice",
-  query: DayQuery.omit(PAGING),
+  query: DayQuery.omit(PAGING).extend({
+    ...SORTED,
+    kind: z.enum(NOTICE_KINDS).optional(),
+    personId: z.guid().optional().describe("of this person alone"),
+  }),
 });

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { inFirm } from "../../db/scope.ts";
+import { typedText } from "../../web/fields.ts";
 import { REGISTER_FILTERS } from "../concessions/schemas.ts";
 import { todayOfFirm } from "../firms/today.ts";
 import { ReleaseQuery } from "../firmware/schemas.ts";
@@ -57,11 +58,14 @@ export const stock = ofTable(STOCK, {
 
 export const mails = ofTable(MAILS, {
   ...{ name: "mails", operationId: "exportMails", summary: "Take the outbox away, without texts" },
-  query: MailQuery.omit(PAGING),
+  query: MailQuery.omit(PAGING).extend({
+    ...SORTED,
+    recipient: typedText(254).optional().describe("part of the address"),
+  }),
 });
 
 export const releases = ofTable(RELEASES, {
   ...{ name: "releases", operationId: "exportFirmwareReleases" },
   summary: "Take the firmware releases away",
-  query: ReleaseQuery.omit(PAGING),
+  query: ReleaseQuery.omit(PAGING).extend(SORTED),
 });

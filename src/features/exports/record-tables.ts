@@ -1,6 +1,6 @@
 // Tables of what was recorded along the way: concessions, nonconformances, stock, mails, releases.
 import { HOLDS_TEXT, IN_STATE } from "../concessions/register-store.ts";
-import { equals, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
+import { equals, holds, JOB_SOURCE, moment, type SqlList } from "./list-store.ts";
 
 export const CONCESSIONS: SqlList = {
   alias: "n",
@@ -88,6 +88,7 @@ export const MAILS: SqlList = {
     kind: equals("l.kind", "text"),
     customerId: equals("l.customer_id", "uuid"),
     visitId: equals("l.visit_id", "uuid"),
+    recipient: holds("l.recipient"),
   },
 };
 

@@ -2,26 +2,34 @@ import type { FastifyReply, FastifyRequest } from "fastify";
 import { z } from "zod";
 import { type FirmTransaction, inFirm } from "../../db/scope.ts";
 import { FIRMWARE_SEVERITIES } from "../../domain/firmware/deadline.ts";
-import type { ShownLanguage } from "../../language/languages.ts";
-import { number, plainDay } from "../../language/moments.ts";
+import { number } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
-import { retell } from "../../language/sentences/retell.ts";
 import type { Feature } from "../../web/feature.ts";
 import { type FieldProblems, type FormBody, readForm, refusedFields } from "../../web/form.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { listProductModels } from "../product-models/store.ts";
 import { keepRelease, withdraw } from "./keep-release.ts";
-import { listReleases } from "./release-store.ts";
+import { RELEASE_COLUMNS, sortedReleases } from "./release-sorted-store.ts";
+import { releaseRow, targetRow } from "./release-view.ts";
 import { NewRing } from "./ring-schemas.ts";
 import { addRing, listRings } from "./ring-store.ts";
 import { holdRing, openRing, rollOut, startRollOut } from "./roll-out.ts";
-import { NewRelease, type TARGET_STATES } from "./schemas.ts";
+import { NewRelease } from "./schemas.ts";
 import { setTarget } from "./set-target.ts";
 import { EVERYWHERE, findTarget } from "./target-store.ts";
 
-const MODELS_MOST = 100;
-const RELEASES_MOST = 200;
+const PATH = "/firmware/releases";
+const USUAL = "model";
+const MODELS_MOST = 1000;
+const PageQuery = z.object({
+  ...sortedQuery(RELEASE_COLUMNS),
+  modelId: asked(z.guid()),
+  severity: asked(z.enum(FIRMWARE_SEVERITIES)),
+  withdrawn: asked(z.enum(["true", "false"])),
+});
+type PageQuery = z.infer<typeof PageQuery>;
 const FormFields = z.record(z.string(), z.string().max(5000));
 const version = z.coerce.number().int();
 const Act = z.discriminatedUnion("action", [
@@ -35,15 +43,18 @@ const Act = z.discriminatedUnion("action", [
   z.object({ action: z.literal("open"), targetId: z.guid(), version }),
   z.object({ action: z.literal("hold"), targetId: z.guid(), version, reason: z.string().max(500) }),
 ]);
-type Form = "release" | "ring";
+interface Failed {
+  typed?: Partial<Record<"release" | "ring", FormBody>>;
+  problems?: FieldProblems;
+}
 
 export const firmwareReleasePages: Feature = async (app, { db, now }) => {
-  app.get("/firmware/releases", {
-    schema: { operationId: "firmwareReleasesPage", hide: true },
-    handler: async (request, reply) => show(request, reply),
+  app.get(PATH, {
+    schema: { operationId: "firmwareReleasesPage", hide: true, querystring: PageQuery },
+    handler: async (request, reply) => show(request, reply, request.query),
   });
 
-  app.post("/firmware/releases", {
+  app.post(PATH, {
     schema: { operationId: "addReleaseForm", hide: true, body: FormFields },
     handler: async (request, reply) => {
       const typed = request.body;
@@ -54,13 +65,15 @@ export const firmwareReleasePages: Feature = async (app, { db, now }) => {
         ...(deadlineDays ? { deadlineDays: Number(deadlineDays) } : {}),
         hardwareRevisions: revisions.split(/[\s,]+/).filter((one) => one !== ""),
       });
-      if (!read.ok) return show(request, reply.code(422), { release: typed }, read.problems);
+      const again = (problems: FieldProblems) =>
+        show(request, reply.code(422), {}, { typed: { release: typed }, problems });
+      if (!read.ok) return again(read.problems);
       try {
         await inFirm(db, signedIn(request).firmId, (tx) => keepRelease(tx, read.value));
       } catch (error) {
-        return show(request, reply.code(422), { release: typed }, refusedFields(error));
+        return again(refusedFields(error));
       }
-      return reply.redirect("/firmware/releases", 303);
+      return reply.redirect(PATH, 303);
     },
   });
 
@@ -73,12 +86,12 @@ export const firmwareReleasePages: Feature = async (app, { db, now }) => {
         failureMost: Number(failurePercent.replace(",", ".")) / 100,
         opensItself: opensItself === "true",
       });
-      const again = { ring: request.body };
-      if (!read.ok) return show(request, reply.code(422), again, read.problems);
+      const again = (problems: FieldProblems) =>
+        show(request, reply.code(422), {}, { typed: { ring: request.body }, problems });
+      if (!read.ok) return again(read.problems);
       const row = await inFirm(db, signedIn(request).firmId, (tx) => addRing(tx, read.value));
-      if (row) return reply.redirect("/firmware/releases", 303);
-      const taken = { "": say(request.language, "releases.ringTaken") };
-      return show(request, reply.code(422), again, taken);
+      if (row) return reply.redirect(PATH, 303);
+      return again({ "": say(request.language, "releases.ringTaken") });
     },
   });
 
@@ -103,25 +116,26 @@ export const firmwareReleasePages: Feature = async (app, { db, now }) => {
           return holdRing(tx, act.targetId, act.version, act.reason || "–");
         });
       } catch (error) {
-        return show(request, reply.code(409), {}, refusedFields(error));
+        return show(request, reply.code(409), {}, { problems: refusedFields(error) });
       }
-      return reply.redirect("/firmware/releases", 303);
+      return reply.redirect(PATH, 303);
     },
   });
 
   async function show(
     request: FastifyRequest,
     reply: FastifyReply,
-    typed: Partial<Record<Form, FormBody>> = {},
-    problems?: FieldProblems,
+    query: PageQuery,
+    { typed = {}, problems }: Failed = {},
   ) {
     const { language } = request;
     const { firmId, roles } = signedIn(request);
-    const data = await inFirm(db, firmId, (tx) => readAll(tx, now()));
-    const withReleases = new Set(data.releases.map(({ modelId }) => modelId));
+    const data = await inFirm(db, firmId, (tx) => readAll(tx, query, now()));
+    const { sort: _sort, cursor: _cursor, ...filter } = query;
     return sendPage(request, reply, "firmware-releases", {
       title: say(language, "releases.title"),
-      problems,
+      ...{ problems, filter, list: data.list },
+      filtered: Object.values(filter).some((value) => value !== undefined),
       typed: {
         release: { releasedOn: now().toISOString().slice(0, 10), ...typed.release },
         ring: { position: String(data.rings.length + 1), ...RING_DEFAULTS, ...typed.ring },
@@ -132,16 +146,8 @@ export const firmwareReleasePages: Feature = async (app, { db, now }) => {
       })),
       mayEdit: roles.some((role) => role === "owner" || role === "manager"),
       mayOpen: roles.includes("manager"),
-      models: data.models
-        .filter(({ id }) => withReleases.has(id))
-        .map(({ id, code }) => ({
-          ...{ id, code },
-          targets: (data.rollOuts.get(id) ?? []).map((one) => targetRow(one, language)),
-          releases: data.releases
-            .filter(({ modelId }) => modelId === id)
-            .toReversed()
-            .map((release) => releaseRow(release, language)),
-        })),
+      targets: data.targets.map(({ code, ...one }) => ({ code, ...targetRow(one, language) })),
+      releases: data.releases.map((release) => releaseRow(release, language)),
       modelChoices: data.models.map(({ id, code }) => ({ value: id, text: code })),
       severities: FIRMWARE_SEVERITIES.map((value) => ({
         value,
@@ -151,43 +157,27 @@ export const firmwareReleasePages: Feature = async (app, { db, now }) => {
   }
 };
 
-async function readAll(tx: FirmTransaction, now: Date) {
-  const models = await listProductModels(tx, { most: MODELS_MOST });
-  const releases = await listReleases(tx, { most: RELEASES_MOST });
-  const rollOuts = new Map<string, Awaited<ReturnType<typeof rollOut>>>();
-  for (const { id } of models) rollOuts.set(id, await rollOut(tx, id, now));
-  return { models, releases, rollOuts, rings: await listRings(tx) };
+/** A page of releases, and the targets of their models. */
+async function readAll(tx: FirmTransaction, query: PageQuery, now: Date) {
+  const { modelId, severity, withdrawn } = query;
+  const filter = {
+    ...{ modelId, severity },
+    withdrawn: withdrawn === undefined ? undefined : withdrawn === "true",
+  };
+  const asks = { sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
+  const { rows: releases, list } = sortedPage(await sortedReleases(tx, filter, asks), {
+    ...{ path: PATH, columns: RELEASE_COLUMNS, usual: USUAL, query },
+    exportPath: "/api/v1/exports/releases.csv",
+  });
+  const shown = new Map(releases.map((release) => [release.modelId, release.modelCode]));
+  const targets = [];
+  for (const [id, code] of shown) {
+    targets.push(...(await rollOut(tx, id, now)).map((one) => ({ ...one, code })));
+  }
+  const models = (await listProductModels(tx, { most: MODELS_MOST })).toSorted((one, other) =>
+    one.code.localeCompare(other.code),
+  );
+  return { releases, list, targets, models, rings: await listRings(tx) };
 }
 
 const RING_DEFAULTS = { updatedLeast: "5", soakDays: "7", failurePercent: "2" };
-
-function targetRow(
-  { target, progress }: Awaited<ReturnType<typeof rollOut>>[number],
-  language: ShownLanguage,
-) {
-  const state = target.state as (typeof TARGET_STATES)[number];
-  return {
-    ...{ id: target.id, version: target.version, level: target.release.level, state },
-    where: target.ring?.name ?? target.region ?? say(language, "releases.everywhere"),
-    isRing: target.ringId !== null,
-    stateName: say(language, `releases.state.${state}`),
-    tag: state === "held" ? "bad" : state === "waiting" ? "plain" : "good",
-    due: plainDay(language, target.dueOn.toISOString().slice(0, 10)),
-    told: target.heldReason ?? (progress && retell(language, progress.sentence)),
-  };
-}
-
-function releaseRow(
-  release: Awaited<ReturnType<typeof listReleases>>[number],
-  language: ShownLanguage,
-) {
-  return {
-    ...release,
-    severity: say(language, `fleet.severity.${release.severity as "safety"}`),
-    released: plainDay(language, release.releasedOn.toISOString().slice(0, 10)),
-    withdrawn: release.withdrawnOn
-      ? plainDay(language, release.withdrawnOn.toISOString().slice(0, 10))
-      : undefined,
-    revisions: release.hardwareRevisions.join(", "),
-  };
-}

@@ -1,4 +1,3 @@
-import { z } from "zod";
 import { type FirmTransaction, forReading, inFirm } from "../../db/scope.ts";
 import { drawPlaces } from "../../domain/charts/place-chart.ts";
 import { drawStepChart } from "../../domain/charts/step-chart.ts";
@@ -13,11 +12,10 @@ import { signedIn } from "../../web/session.ts";
 import { readFirm } from "../firms/store.ts";
 import { adoptionSeries, WEEKS, weekEnds } from "./adoption.ts";
 import { exposureRows } from "./exposure-rows.ts";
+import { FleetQuery, fleetModels } from "./list-models.ts";
 import {
   type Cell,
-  countByLevel,
   exposure,
-  type ModelLevels,
   reachedByWeek,
   sitesByPlace,
   slowestSites,
@@ -26,24 +24,20 @@ import {
 
 /** Groups of sites each way on the drawing of places. */
 const ACROSS = 40;
-const PageQuery = z.object({ model: z.guid().optional() });
 
 export const fleetPages: Feature = async (app, { db, now }) => {
   app.get("/fleet", {
-    schema: { operationId: "fleetPage", hide: true, querystring: PageQuery },
+    schema: { operationId: "fleetPage", hide: true, querystring: FleetQuery },
     handler: async (request, reply) => {
       const { language } = request;
       const data = await inFirm(forReading(db), signedIn(request).firmId, async (tx) => {
         const { timeZone } = await readFirm(tx);
         const today = localDay(now().toISOString(), timeZone);
-        const levels = await countByLevel(tx);
-        const models = modelsOf(levels);
-        const chosen =
-          models.find(({ id }) => id === request.query.model) ??
-          models.toSorted((left, right) => right.units - left.units)[0];
+        const { models, list, chosen } = await fleetModels(tx, request.query);
         return {
           models,
-          chosen,
+          list,
+          filter: { code: request.query.code, model: request.query.model },
           today,
           adoption: chosen && (await adoption(tx, chosen, today, language)),
           exposure: exposureRows(await exposure(tx, today), today, language),
@@ -56,7 +50,6 @@ export const fleetPages: Feature = async (app, { db, now }) => {
         title: say(language, "fleet.title"),
         ...data,
         slowest: data.slowest.map((site) => ({ ...site, due: plainDay(language, site.dueOn) })),
-        models: data.models.map((model) => ({ ...model, isChosen: model.id === data.chosen?.id })),
         drawing: drawPlaces(
           data.places.map((cell) => placeOf(cell, language)),
           say(language, "fleet.places"),
@@ -79,20 +72,6 @@ async function failures(tx: FirmTransaction, now: Date, language: ShownLanguage)
     ...{ failed, tried: updated + failed, days: FAILURES_DAYS },
     ...{ rate: share(rate), low: share(low), high: share(high) },
   };
-}
-
-function modelsOf(levels: readonly ModelLevels[]) {
-  const byModel = Map.groupBy(levels, ({ modelId }) => modelId);
-  return [...byModel.entries()].map(([id, rows]) => ({
-    id,
-    code: rows[0]?.code ?? "",
-    name: rows[0]?.name ?? "",
-    target: rows[0]?.target ?? undefined,
-    units: rows.reduce((sum, { units }) => sum + units, 0),
-    below: rows.reduce((sum, { below, units }) => sum + (below ? units : 0), 0),
-    unclear: rows.reduce((sum, { orderable, units }) => sum + (orderable ? 0 : units), 0),
-    levels: rows.map(({ level, units, below }) => ({ level, units, below })),
-  }));
 }
 
 async function adoption(

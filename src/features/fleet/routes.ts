@@ -6,7 +6,10 @@ import type { Feature } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
 import { readFirm } from "../firms/store.ts";
-import { countByLevel, exposure } from "./store.ts";
+import { countByLevel } from "./models-store.ts";
+import { exposure } from "./store.ts";
+
+const LEVELS_MOST = 500;
 
 const FleetCounts = z
   .object({
@@ -23,6 +26,9 @@ const FleetCounts = z
         }),
       )
       .describe("installed units by model and level"),
+    isCut: z
+      .boolean()
+      .describe("there are more levels than are read at once; the export fleet-levels has all"),
     exposure: z
       .array(
         z.object({
@@ -50,12 +56,14 @@ export const fleetRoutes: Feature = async (app, { db, now }) => {
       inFirm(forReading(db), signedIn(request).firmId, async (tx) => {
         const { timeZone } = await readFirm(tx);
         const today = localDay(now().toISOString(), timeZone);
-        const levels = (await countByLevel(tx)).map(
-          ({ modelId, code, level, units, target, below }) => ({
+        const found = await countByLevel(tx, { most: LEVELS_MOST + 1 });
+        const levels = found
+          .slice(0, LEVELS_MOST)
+          .map(({ modelId, code, level, units, target, below }) => ({
             ...{ modelId, code, level, units, target, below },
-          }),
-        );
-        return { today, levels, exposure: await exposure(tx, today) };
+          }));
+        const isCut = found.length > LEVELS_MOST;
+        return { today, levels, isCut, exposure: await exposure(tx, today) };
       }),
   });
 };

@@ -5,34 +5,6 @@ import type { FirmTransaction } from "../../db/scope.ts";
 import { BELOW, EFFECTIVE, joinSite, TARGETS } from "../firmware/due-sql.ts";
 import { filterValues } from "../firmware/due-store.ts";
 
-export interface ModelLevels {
-  modelId: string;
-  code: string;
-  name: string;
-  level: string | null;
-  orderable: boolean;
-  units: number;
-  target: string | null;
-  below: boolean;
-}
-
-const LEVELS_MOST = 500;
-
-/** Installed units by model and level, the highest level of each model first. */
-export async function countByLevel(tx: FirmTransaction): Promise<ModelLevels[]> {
-  return tx.$queryRaw<ModelLevels[]>`SELECT m.id AS "modelId", m.code, m.name, u.level,
-      u.key IS NOT NULL AS orderable, u.units, r.level AS target,
-      coalesce(u.key < t.target_key AND r.withdrawn_on IS NULL, false) AS below
-    FROM (SELECT model_id, firmware_level AS level, firmware_key AS key, count(*)::int AS units
-      FROM unit WHERE firm_id = ${tx.firmId}::uuid AND state = 'installed'
-      GROUP BY 1, 2, 3) u
-    JOIN product_model m ON m.firm_id = ${tx.firmId}::uuid AND m.id = u.model_id
-    LEFT JOIN firmware_target t ON t.firm_id = ${tx.firmId}::uuid AND t.model_id = m.id
-      AND t.ring_id IS NULL AND t.region IS NULL
-    LEFT JOIN firmware_release r ON r.firm_id = ${tx.firmId}::uuid AND r.id = t.release_id
-    ORDER BY m.code, u.key DESC NULLS LAST, u.level LIMIT ${LEVELS_MOST}`;
-}
-
 export interface Reached {
   level: string;
   key: bigint;

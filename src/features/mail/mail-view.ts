@@ -6,6 +6,7 @@ import { say } from "../../language/say.ts";
 import { isOffered, isUnderWay, MAIL_ACTIONS } from "./change-mail.ts";
 import { MAIL_STATES, type MailState, type OutboxMail } from "./outbox-store.ts";
 import { type Clock, shown } from "./shown.ts";
+import type { SortedMailFilter } from "./sorted-store.ts";
 
 /** Told by a sign besides the colour. */
 const SIGNS: Record<MailState, { sign: string; tone: "good" | "bad" | "warn" | "plain" }> = {
@@ -42,19 +43,23 @@ export function mailView(row: OutboxMail, clock: Clock, language: ShownLanguage)
   };
 }
 
-/** Links to the mails of each state, with how many there are. */
+/** Links to the mails of each state, with how many there are; the other filters stay. */
 export function stateLinks(
   counts: Partial<Record<MailState, number>>,
-  chosen: MailState | undefined,
+  { state: chosen, kind, recipient }: SortedMailFilter,
   language: ShownLanguage,
 ) {
   const all = Object.values(counts).reduce((sum, count) => sum + count, 0);
+  const link = (state?: MailState) => {
+    const query = new URLSearchParams(Object.entries({ state, kind, recipient }).flatMap(given));
+    return { href: query.size === 0 ? "/outbox" : `/outbox?${query}`, current: state === chosen };
+  };
   const states = MAIL_STATES.map((state) => ({
-    href: `/outbox?state=${state}`,
-    text: say(language, `outbox.state.${state}`),
+    ...{ ...link(state), text: say(language, `outbox.state.${state}`) },
     count: counts[state] ?? 0,
-    current: state === chosen,
   }));
-  const everything = { href: "/outbox", text: say(language, "list.all"), count: all };
-  return [{ ...everything, current: chosen === undefined }, ...states];
+  return [{ ...link(), text: say(language, "list.all"), count: all }, ...states];
 }
+
+const given = ([name, value]: [string, string | undefined]): [string, string][] =>
+  value ? [[name, value]] : [];

@@ -52,24 +52,26 @@ export interface MailFilter {
   customerId?: string | undefined;
   visitId?: string | undefined;
   after?: string | undefined;
-  /** Newest first, as people look; the interface lists in order of writing. */
-  newestFirst?: boolean;
   most: number;
 }
 
 export async function listMails(tx: FirmTransaction, filter: MailFilter) {
-  const { after, most, newestFirst = false, ...equal } = filter;
+  const { after, most, ...equal } = filter;
   const given = Object.entries(equal).filter(([, value]) => value !== undefined);
   return tx.mail.findMany({
     where: {
       firmId: tx.firmId,
       ...Object.fromEntries(given),
-      ...(after ? { id: newestFirst ? { lt: after } : { gt: after } } : {}),
+      ...(after ? { id: { gt: after } } : {}),
     },
     include: SHOWN,
-    orderBy: { id: newestFirst ? "desc" : "asc" },
+    orderBy: { id: "asc" },
     take: most,
   });
+}
+
+export async function mailsById(tx: FirmTransaction, ids: string[]): Promise<OutboxMail[]> {
+  return tx.mail.findMany({ where: { firmId: tx.firmId, id: { in: ids } }, include: SHOWN });
 }
 
 export type OutboxMail = Awaited<ReturnType<typeof listMails>>[number];
@@ -89,11 +91,18 @@ export async function findWholeMail(tx: FirmTransaction, id: string) {
   });
 }
 
-/** How many mails there are in each state that has any. */
-export async function countMails(tx: FirmTransaction): Promise<Partial<Record<MailState, number>>> {
+/** How many mails there are in each state that has any, of those that the filter leaves. */
+export async function countMails(
+  tx: FirmTransaction,
+  { kind, recipient }: { kind?: MailKind | undefined; recipient?: string | undefined },
+): Promise<Partial<Record<MailState, number>>> {
   const rows = await tx.mail.groupBy({
     by: ["state"],
-    where: { firmId: tx.firmId },
+    where: {
+      firmId: tx.firmId,
+      ...(kind ? { kind } : {}),
+      ...(recipient ? { recipient: { contains: recipient, mode: "insensitive" as const } } : {}),
+    },
     _count: { _all: true },
   });
   return Object.fromEntries(rows.map(({ state, _count }) => [state, _count._all]));

@@ -4,12 +4,11 @@ import { inFirm } from "../../db/scope.ts";
 import { notFound, Problem } from "../../errors.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { IdParams } from "../../web/fields.ts";
+import { IdParams, typedText } from "../../web/fields.ts";
 import { type FieldProblems, refusedFields } from "../../web/form.ts";
-import { listView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { toldByOffice } from "../visit-mails/pending.ts";
 import { actOnMail, MAIL_ACTIONS } from "./change-mail.ts";
 import { clearFailingAddress } from "./failing-address-store.ts";
@@ -17,13 +16,18 @@ import { mailView, stateLinks } from "./mail-view.ts";
 import { readOutbox } from "./outbox-page.ts";
 import { findMail, MAIL_STATES } from "./outbox-store.ts";
 import { clockOf } from "./shown.ts";
+import { MAIL_COLUMNS } from "./sorted-store.ts";
+import { MAIL_KINDS } from "./store.ts";
 import { takeBounce } from "./take-bounce.ts";
 
-const MAILS_A_PAGE = 30;
+const PATH = "/outbox";
+const USUAL = "-written";
 const REPORT_MOST = 60_000;
 const Query = z.object({
-  state: z.enum(MAIL_STATES).optional(),
-  cursor: z.string().max(200).optional(),
+  ...sortedQuery(MAIL_COLUMNS),
+  state: asked(z.enum(MAIL_STATES)),
+  kind: asked(z.enum(MAIL_KINDS)),
+  recipient: asked(typedText(254)),
 });
 type Query = z.infer<typeof Query>;
 
@@ -40,24 +44,28 @@ export const outboxPages: Feature = async (app, { db, config, now }) => {
   const showList = async (
     request: FastifyRequest,
     reply: FastifyReply,
-    { state, cursor }: Query,
+    query: Query,
     told: Told = {},
   ) => {
     const { language } = request;
-    const asked = { state, after: afterId(cursor), most: MAILS_A_PAGE, now: now(), config };
+    const { sort: _sort, cursor: _cursor, ...filter } = query;
+    const question = { filter, sorting: sortingOf(query, USUAL), now: now(), config };
     const found = await inFirm(db, signedIn(request).firmId, (tx) =>
-      readOutbox(tx, asked, language),
+      readOutbox(tx, question, language),
     );
-    const { counts, next, ...lists } = found;
+    const { counts, mails, ...lists } = found;
+    const { rows, list } = sortedPage(mails, {
+      ...{ path: PATH, columns: MAIL_COLUMNS, usual: USUAL, query },
+      exportPath: "/api/v1/exports/mails.csv",
+    });
     return sendPage(request, reply, "outbox", {
       title: say(language, "outbox.title"),
-      ...lists,
-      ...told,
-      states: stateLinks(counts, state, language),
-      list: listView({
-        ...{ path: "/outbox", filters: { state }, next, cursor },
-        exportPath: "/api/v1/exports/mails.csv",
-      }),
+      ...{ ...lists, ...told, mails: rows, list, filter },
+      states: stateLinks(counts, filter, language),
+      kinds: MAIL_KINDS.map((value) => ({
+        ...{ value, text: say(language, `outbox.kind.${value}`), chosen: value === filter.kind },
+      })),
+      filtered: Object.values(filter).some((value) => value !== undefined),
       noServer: config.SMTP_URL === undefined,
       mayAct: mayAct(request),
       reportMost: REPORT_MOST,
@@ -80,7 +88,7 @@ export const outboxPages: Feature = async (app, { db, config, now }) => {
     return sendPage(request, reply, "outbox-mail", data);
   };
 
-  app.get("/outbox", {
+  app.get(PATH, {
     schema: { operationId: "outboxPage", hide: true, querystring: Query },
     handler: async (request, reply) => showList(request, reply, request.query),
   });

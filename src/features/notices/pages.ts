@@ -5,15 +5,20 @@ import { NOTICE_WISHES } from "../../domain/firmware/digest.ts";
 import { plainDay } from "../../language/moments.ts";
 import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
-import { listView } from "../../web/list-view.ts";
+import type { ListView } from "../../web/list-view.ts";
 import { sendPage } from "../../web/page.ts";
-import { afterId } from "../../web/paging.ts";
 import { signedIn } from "../../web/session.ts";
+import { A_PAGE, asked, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { findPerson } from "../people/store.ts";
-import { countUnseen, markSeen, ownNotices, setWish } from "./store.ts";
+import { NOTICE_COLUMNS, NOTICE_KINDS, sortedNotices } from "./sorted-store.ts";
+import { countUnseen, markSeen, setWish } from "./store.ts";
 
-const A_PAGE = 20;
-const PageQuery = z.object({ cursor: z.string().max(200).optional() });
+const PATH = "/notices";
+const USUAL = "-day";
+const PageQuery = z.object({
+  ...sortedQuery(NOTICE_COLUMNS),
+  kind: asked(z.enum(NOTICE_KINDS)),
+});
 const WishForm = z.object({ wish: z.enum(NOTICE_WISHES) });
 
 /** What a person was told, for those who do not look into their mail. */
@@ -27,42 +32,39 @@ export const noticePages: Feature = async (app, { db, now }) => {
     request.extraLinks = [...(request.extraLinks ?? []), link];
   });
 
-  app.get("/notices", {
+  app.get(PATH, {
     schema: { operationId: "noticesPage", hide: true, querystring: PageQuery },
     handler: async (request, reply) => {
-      const { language } = request;
+      const { language, query } = request;
       const { firmId, personId, roles } = signedIn(request);
-      const { cursor } = request.query;
-      const before = afterId(cursor);
-      const { rows, person } = await inFirm(db, firmId, async (tx) => {
-        const found = await ownNotices(tx, personId, {
-          most: A_PAGE + 1,
-          ...(before ? { before } : {}),
-        });
-        await markSeen(
-          tx,
-          found.slice(0, A_PAGE).map(({ id }) => id),
-          now(),
-        );
-        return { rows: found, person: await findPerson(tx, personId) };
+      const { kind } = query;
+      const filter = { kind, sorting: sortingOf(query, USUAL), most: A_PAGE + 1 };
+      const { found, person } = await inFirm(db, firmId, async (tx) => {
+        const rows = await sortedNotices(tx, personId, filter);
+        const shown = rows.slice(0, A_PAGE).map(({ id }) => id);
+        await markSeen(tx, shown, now());
+        return { found: rows, person: await findPerson(tx, personId) };
       });
-      const notices = rows.slice(0, A_PAGE);
-      const last = rows.length > A_PAGE ? notices.at(-1) : undefined;
+      const mayTakeAll = roles.some((role) => role !== "installer");
+      const { rows, list } = sortedPage(found, {
+        ...{ path: PATH, columns: NOTICE_COLUMNS, usual: USUAL, query },
+        ...(mayTakeAll ? { exportPath: "/api/v1/exports/notices.csv" } : {}),
+      });
       return sendPage(request, reply, "notices", {
         title: say(language, "notice.pageTitle"),
-        mayTakeAll: roles.some((role) => role !== "installer"),
-        notices: notices.map(({ id, day, subject, body, seenAt, mail }) => ({
-          ...{ id, subject, body, isNew: seenAt === null, mailState: mail?.state },
-          day: plainDay(language, day.toISOString().slice(0, 10)),
+        ...{ mayTakeAll, list: ofPerson(list, personId), filtered: kind !== undefined },
+        notices: rows.map((row) => ({
+          ...row,
+          day: plainDay(language, row.day),
+          kindName: say(language, `notice.kind.${row.kind}`),
+        })),
+        kinds: NOTICE_KINDS.map((value) => ({
+          ...{ value, text: say(language, `notice.kind.${value}`), chosen: value === kind },
         })),
         wishes: NOTICE_WISHES.map((value) => ({
           ...{ value, text: say(language, `notice.wish.${value}`) },
           chosen: person?.firmwareNotices === value,
         })),
-        list: listView({
-          ...{ path: "/notices", filters: {}, cursor },
-          next: last ? Buffer.from(last.id).toString("base64url") : null,
-        }),
       });
     },
   });
@@ -76,6 +78,12 @@ export const noticePages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+/** The export is of all people's notices, the list of one's own. */
+const ofPerson = (list: ListView, personId: string): ListView =>
+  list.exported === undefined
+    ? list
+    : { ...list, exported: `${list.exported}&personId=${personId}` };
 
 const seesNavigation = (request: FastifyRequest): boolean =>
   request.method === "GET" &&

@@ -54,23 +54,6 @@ export async function noticePeople(tx: FirmTransaction): Promise<NoticePerson[]>
   }));
 }
 
-/** A person's own, the latest first. */
-export async function ownNotices(
-  tx: FirmTransaction,
-  personId: string,
-  page: { before?: string; most: number },
-) {
-  return tx.notice.findMany({
-    where: {
-      ...{ firmId: tx.firmId, personId },
-      ...(page.before ? { id: { lt: page.before } } : {}),
-    },
-    include: { mail: { select: { state: true } } },
-    orderBy: { id: "desc" },
-    take: page.most,
-  });
-}
-
 export async function countUnseen(tx: FirmTransaction, personId: string): Promise<number> {
   return tx.notice.count({ where: { firmId: tx.firmId, personId, seenAt: null } });
 }

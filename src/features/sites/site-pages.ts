@@ -57,6 +57,7 @@ export const siteDetailPages: Feature = async (app, { db, now, config }) => {
         ...page,
         title: `${reference} ${addressLine}`,
         ...{ mayEdit: mayUndo, was, styles: ["registry"] },
+        hasBanks: page.units.some(({ bank }) => bank),
         seesCustomers: roles.some((role) => role !== "installer"),
         map: mapOf(page.site, config.MAP_TILE_URL),
         mapCredit: config.MAP_TILE_CREDIT,

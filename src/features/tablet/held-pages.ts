@@ -34,7 +34,8 @@ export const heldPages: Feature = async (app, { db, now }) => {
     handler: async (request, reply) => {
       const { jobId, cursor } = request.query;
       const filter = { jobId, decided: false, after: afterId(cursor), most: A_PAGE + 1 };
-      const { rows, more } = await inFirm(db, signedIn(request).firmId, async (tx) => {
+      const { firmId, roles } = signedIn(request);
+      const { rows, more } = await inFirm(db, firmId, async (tx) => {
         const found = await listHeld(tx, filter);
         const shown = await Promise.all(
           found.slice(0, A_PAGE).map((row) => cardOf(tx, row, request.language)),
@@ -45,7 +46,7 @@ export const heldPages: Feature = async (app, { db, now }) => {
       const next = last && Buffer.from(last.opId).toString("base64url");
       return sendPage(request, reply, "held", {
         title: say(request.language, "held.title"),
-        ...{ rows, jobId, next },
+        ...{ rows, jobId, next, mayTakeQuarantine: roles.includes("manager") },
       });
     },
   });

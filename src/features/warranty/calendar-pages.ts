@@ -6,57 +6,52 @@ import { say } from "../../language/say.ts";
 import type { Feature } from "../../web/feature.ts";
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
-import { asked } from "../../web/sorted-list.ts";
+import { A_PAGE, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { todayOfFirm } from "../firms/today.ts";
-import { warrantyYear } from "./calendar.ts";
-import { listDays } from "./calendar-store.ts";
+import { DAY_FILTERS, periodOf, warrantyYear } from "./calendar.ts";
+import { DAY_COLUMNS, DAY_KINDS, sortedDays } from "./calendar-sorted-store.ts";
 
 const PATH = "/warranty/calendar";
-const DAYS_MOST = 200;
-const Query = z.object({
-  year: asked(z.coerce.number().int().min(1990).max(2150)),
-  month: asked(z.string().regex(/^\d{4}-(?:0[1-9]|1[0-2])$/)),
-});
+const USUAL = "day";
+const Query = z.object({ ...sortedQuery(DAY_COLUMNS), ...DAY_FILTERS });
 
 export const warrantyCalendarPages: Feature = async (app, { db, now }) => {
   app.get(PATH, {
     schema: { operationId: "warrantyCalendarPage", hide: true, querystring: Query },
     handler: async (request, reply) => {
-      const { language } = request;
-      const { month } = request.query;
+      const { language, query } = request;
+      const { month, kind } = query;
       const page = await inFirm(db, signedIn(request).firmId, async (tx) => {
         const today = await todayOfFirm(tx, now());
-        const year = month ? Number(month.slice(0, 4)) : (request.query.year ?? yearOf(today));
-        const [from, to] = month
-          ? [`${month}-01`, lastDay(month)]
-          : [`${year}-01-01`, `${year}-12-31`];
-        const days = await listDays(tx, { from, to, now: now(), most: DAYS_MOST + 1 });
-        return { today, year, days, months: await warrantyYear(tx, year, now()) };
+        const { year, ...period } = periodOf(query, today);
+        const asks = { sorting: sortingOf(query, USUAL), most: A_PAGE + 1, now: now() };
+        const found = await sortedDays(tx, { ...period, kind }, asks);
+        return { today, year, found, months: await warrantyYear(tx, year, now()) };
       });
-      const { year } = page;
+      const { year, today } = page;
+      const { rows, list } = sortedPage(page.found, {
+        ...{ path: PATH, columns: DAY_COLUMNS, usual: USUAL, part: "days" },
+        query: month ? query : { ...query, year },
+        exportPath: "/api/v1/exports/warranty-days.csv",
+      });
       const most = Math.max(1, ...page.months.flatMap(({ register, ends }) => [register, ends]));
       return sendPage(request, reply, "warranty-calendar", {
         title: say(language, "warranty.calendar"),
-        ...{ year, before: year - 1, after: year + 1, most, styles: ["registry"] },
+        ...{ year, before: year - 1, after: year + 1, most, styles: ["registry"], month, list },
         months: page.months.map((row) => ({
           ...{ ...row, name: monthName(language, row.month), current: row.month === month },
-          isNow: page.today.startsWith(row.month),
+          isNow: today.startsWith(row.month),
         })),
         shownMonth: month && monthName(language, month),
-        days: page.days.slice(0, DAYS_MOST).map((row) => ({
-          ...{ ...row, when: plainDay(language, row.day), isEnd: row.kind === "ends" },
-          isOver: row.day < page.today,
+        kinds: DAY_KINDS.map((value) => ({
+          ...{ value, text: say(language, `warranty.dayKind.${value}`), chosen: value === kind },
         })),
-        isCut: page.days.length > DAYS_MOST,
+        filtered: kind !== undefined,
+        days: rows.map((row) => ({
+          ...{ ...row, when: plainDay(language, row.day), isEnd: row.kind === "ends" },
+          isOver: row.day < today,
+        })),
       });
     },
   });
 };
-
-const yearOf = (day: string): number => Number(day.slice(0, 4));
-
-/** The day before the first of the next month. */
-function lastDay(month: string): string {
-  const [year = 0, number = 0] = month.split("-").map(Number);
-  return new Date(Date.UTC(year, number, 0)).toISOString().slice(0, 10);
-}

@@ -14,9 +14,13 @@ export interface WarrantyDay {
   siteReference: string | null;
 }
 
-const DAYS = `(SELECT 'ends' AS kind, w.ends_on AS day, w.* FROM ${STANDING}
-  UNION ALL SELECT 'register', w.open_until, w.* FROM ${STANDING}) d
-  WHERE d.day BETWEEN $5::date AND $6::date`;
+/** With $1 to $4 as `STANDING` has them; alias d. */
+export const DAYS = `(SELECT 'ends' AS kind, w.ends_on AS day, w.* FROM ${STANDING}
+  UNION ALL SELECT 'register', w.open_until, w.* FROM ${STANDING}) d`;
+/** With $5 the first day and $6 the last. */
+export const DAY_CONDITION = "d.day BETWEEN $5::date AND $6::date";
+export const DAY_FIELDS = `d.kind, d.day::text AS day, d.id AS "unitId", d.serial,
+  d.model_code AS "modelCode", d.site_id AS "siteId", d.site_reference AS "siteReference"`;
 
 const valuesOf = (
   tx: FirmTransaction,
@@ -28,22 +32,9 @@ export async function countDays(
   period: { from: string; to: string; now: Date },
 ): Promise<{ month: string; kind: DayKind; units: number }[]> {
   return tx.$queryRawUnsafe(
-    `SELECT to_char(d.day, 'YYYY-MM') AS month, d.kind, count(*)::int AS units FROM ${DAYS}
-     GROUP BY 1, 2 ORDER BY 1, 2`,
+    `SELECT to_char(d.day, 'YYYY-MM') AS month, d.kind, count(*)::int AS units
+     FROM ${DAYS} WHERE ${DAY_CONDITION} GROUP BY 1, 2 ORDER BY 1, 2`,
     ...valuesOf(tx, period),
-  );
-}
-
-export async function listDays(
-  tx: FirmTransaction,
-  period: { from: string; to: string; now: Date; most: number },
-): Promise<WarrantyDay[]> {
-  return tx.$queryRawUnsafe(
-    `SELECT d.kind, d.day::text AS day, d.id AS "unitId", d.serial, d.model_code AS "modelCode",
-       d.site_id AS "siteId", d.site_reference AS "siteReference"
-     FROM ${DAYS} ORDER BY d.day, d.kind, d.serial, d.id LIMIT $7::int`,
-    ...valuesOf(tx, period),
-    period.most,
   );
 }
 
@@ -53,9 +44,7 @@ export async function untoldDays(
   period: { from: string; to: string; registerTo: string; now: Date; most: number },
 ): Promise<WarrantyDay[]> {
   return tx.$queryRawUnsafe(
-    `SELECT d.kind, d.day::text AS day, d.id AS "unitId", d.serial, d.model_code AS "modelCode",
-       d.site_id AS "siteId", d.site_reference AS "siteReference"
-     FROM ${DAYS}
+    `SELECT ${DAY_FIELDS} FROM ${DAYS} WHERE ${DAY_CONDITION}
        AND CASE d.kind WHEN 'ends' THEN d.state NOT IN ('expired', 'lapsed')
          ELSE d.day <= $8::date END
        AND NOT EXISTS (SELECT FROM warranty_reminder r WHERE r.firm_id = $1::uuid

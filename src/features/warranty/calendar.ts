@@ -1,5 +1,41 @@
+import { z } from "zod";
 import type { FirmTransaction } from "../../db/scope.ts";
+import { asked } from "../../web/sorted-list.ts";
+import { DAY_KINDS } from "./calendar-sorted-store.ts";
 import { countDays } from "./calendar-store.ts";
+
+/** The days of a year or of a month of it, of both kinds or of one. */
+export const DAY_FILTERS = {
+  year: asked(z.coerce.number().int().min(1990).max(2150)),
+  month: asked(z.string().regex(/^\d{4}-(?:0[1-9]|1[0-2])$/)),
+  kind: asked(z.enum(DAY_KINDS)),
+};
+
+interface Period {
+  year: number;
+  from: string;
+  to: string;
+}
+
+/** Of this year where neither is asked for. */
+export function periodOf(
+  { year, month }: { year?: number | undefined; month?: string | undefined },
+  today: string,
+): Period {
+  if (month !== undefined) {
+    return { year: yearOf(month), from: `${month}-01`, to: lastDay(month) };
+  }
+  const shown = year ?? yearOf(today);
+  return { year: shown, from: `${shown}-01-01`, to: `${shown}-12-31` };
+}
+
+const yearOf = (day: string): number => Number(day.slice(0, 4));
+
+/** The day before the first of the next month. */
+function lastDay(month: string): string {
+  const [year = 0, number = 0] = month.split("-").map(Number);
+  return new Date(Date.UTC(year, number, 0)).toISOString().slice(0, 10);
+}
 
 export interface CalendarMonth {
   month: string;

@@ -20,7 +20,7 @@ import {
 
 type Ground = Pick<Config, "dataFolder" | "WEBHOOKS_INTERNAL">;
 
-const ENDPOINTS_MOST = 20;
+export const ENDPOINTS_MOST = 20;
 /** Both secrets sign for so long after one was replaced. */
 const OVERLAP_MS = 24 * 3_600_000;
 

@@ -14,7 +14,7 @@ import {
 import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { readFirm } from "../firms/store.ts";
-import { takeOnEndpoint } from "./keep-endpoint.ts";
+import { ENDPOINTS_MOST, takeOnEndpoint } from "./keep-endpoint.ts";
 import { kindChoices } from "./kind-choices.ts";
 import { NewEndpoint } from "./schemas.ts";
 import { listEndpoints } from "./store.ts";
@@ -59,6 +59,7 @@ export const webhookPages: Feature = async (app, { db, config }) => {
     }));
     return sendPage(request, reply, "webhooks", {
       title: say(language, "webhook.title"),
+      most: ENDPOINTS_MOST,
       ...{ typed: shown.typed ?? {}, problems: shown.problems, secret: shown.secret },
       endpoints: rows.map(({ id, url, kinds, state, failingSince }) => ({
         ...{ id, url, count: kinds.length, isActive: state === "active" },

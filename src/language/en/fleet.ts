@@ -23,6 +23,7 @@ export const fleet = {
   "fleet.below": "Below it",
   "fleet.unclear": "Unknown or not orderable",
   "fleet.levelsNow": "Levels now",
+  "fleet.moreLevels": "{count, plural, one {# more level} other {# more levels}}",
   "fleet.unknown": "unknown",
   "fleet.noUnits": "No unit is installed.",
   "fleet.noUnitsWayOut":

@@ -19,6 +19,10 @@ export const held = {
   "held.noneNote":
     "What a tablet sends for a job that is closed, or cannot be read as its item asks, " +
     "waits here for a decision.",
+  "held.quarantine": "what is in quarantine",
+  "held.quarantineNote":
+    "What cannot be read at all, or came a second time with another content, is in quarantine " +
+    "and has no effect.",
   "held.kind.stageTime": "Time of a stage",
   "held.kind.snag": "Snag",
   "held.kind.message": "Message",

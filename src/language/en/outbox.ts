@@ -12,6 +12,8 @@ export const outbox = {
   "outbox.none": "There is no mail here.",
   "outbox.noneWayOut":
     "Booking a visit writes one to the customer, if an address is known. Or look at another state.",
+  "outbox.subject": "Subject",
+  "outbox.toPart": "Part of the address",
   "outbox.to": "To",
   "outbox.from": "In the name of",
   "outbox.kind": "About",
@@ -23,7 +25,6 @@ export const outbox = {
   "outbox.sent": "Sent",
   "outbox.next": "Next attempt",
   "outbox.waits.server": "waits for you: no mail server is set",
-  "outbox.writtenAt": "written {time}",
   "outbox.sentAt": "sent {time}",
   "outbox.tries": "{count, plural, =0 {no attempt yet} one {# attempt} other {# attempts}}",
   "outbox.settings.quietToHint": "It may lie on the next day.",

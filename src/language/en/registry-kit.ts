@@ -12,6 +12,7 @@ export const registryKit = {
   "registry.partOfSerial": "Part of the serial number",
   "registry.model": "Model",
   "registry.bank": "Bank",
+  "registry.banks": "banks and their packs",
   "registry.level": "Firmware level",
   "registry.ofLevel": "With firmware level {level}",
   "registry.unknown": "unknown",

@@ -8,6 +8,7 @@ export const siting = {
   "siting.before": "Version before",
   "siting.after": "Version after",
   "siting.rules": "Rules",
+  "siting.packs": "rule packs",
   "siting.choose": "Choose",
   "siting.judge": "Judge by these",
   "siting.toScale": "To scale",

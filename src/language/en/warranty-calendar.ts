@@ -19,7 +19,6 @@ export const warrantyCalendar = {
   "warranty.wholeYear": "The whole year",
   "warranty.day": "Day",
   "warranty.what": "What",
-  "warranty.daysCut": "The first 200 are shown; the rest is in the list:",
   "warranty.noDay": "Nothing ends, and nothing is to be registered.",
   "warranty.mailSubject":
     "Warranty: {register, plural, one {# unit} other {# units}} to register, {ends, " +

@@ -5,6 +5,7 @@ export const webhook = {
   "webhook.note":
     "Programs elsewhere are told of what happens here, signed by Standard Webhooks. Only public " +
     "addresses are sent to.",
+  "webhook.most": "A firm has at most {most}.",
   "webhook.made": "The webhook is kept.",
   "webhook.once": "Copy its secret now: it is shown this once.",
   "webhook.newSecret": "The secret is replaced.",

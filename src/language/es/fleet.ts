@@ -27,6 +27,7 @@ export const fleet: Translation<typeof import("../en/fleet.ts").fleet> = {
   "fleet.below": "Por debajo",
   "fleet.unclear": "Desconocido o no ordenable",
   "fleet.levelsNow": "Niveles actuales",
+  "fleet.moreLevels": "{count, plural, one {# nivel más} other {# niveles más}}",
   "fleet.unknown": "desconocido",
   "fleet.noUnits": "No hay ningún equipo instalado.",
   "fleet.noUnitsWayOut":

@@ -21,6 +21,10 @@ export const held: Translation<typeof import("../en/held.ts").held> = {
   "held.noneNote":
     "Lo que una tableta envía para un trabajo cerrado, o que no se puede leer como pide su " +
     "punto, espera aquí una decisión.",
+  "held.quarantine": "lo que está en cuarentena",
+  "held.quarantineNote":
+    "Lo que no se puede leer en absoluto, o llegó por segunda vez con otro contenido, está en " +
+    "cuarentena y no tiene efecto.",
   "held.kind.stageTime": "Tiempo de una fase",
   "held.kind.snag": "Repaso",
   "held.kind.message": "Mensaje",

@@ -16,6 +16,8 @@ export const outbox: Translation<typeof import("../en/outbox.ts").outbox> = {
   "outbox.noneWayOut":
     "Al reservar una visita se escribe uno al cliente, si se conoce su dirección. O mire otro " +
     "estado.",
+  "outbox.subject": "Asunto",
+  "outbox.toPart": "Parte de la dirección",
   "outbox.to": "Para",
   "outbox.from": "En nombre de",
   "outbox.kind": "Acerca de",
@@ -27,7 +29,6 @@ export const outbox: Translation<typeof import("../en/outbox.ts").outbox> = {
   "outbox.sent": "Enviado",
   "outbox.next": "Próximo intento",
   "outbox.waits.server": "le espera a usted: no hay servidor de correo",
-  "outbox.writtenAt": "escrito {time}",
   "outbox.sentAt": "enviado {time}",
   "outbox.tries": "{count, plural, =0 {ningún intento} one {# intento} other {# intentos}}",
   "outbox.settings.quietToHint": "Puede ser del día siguiente.",

@@ -14,6 +14,7 @@ export const registryKit: Translation<typeof import("../en/registry-kit.ts").reg
   "registry.partOfSerial": "Parte del número de serie",
   "registry.model": "Modelo",
   "registry.bank": "Banco",
+  "registry.banks": "bancos y sus paquetes",
   "registry.level": "Nivel de firmware",
   "registry.ofLevel": "Con nivel de firmware {level}",
   "registry.unknown": "desconocido",

@@ -12,6 +12,7 @@ export const siting: Translation<typeof import("../en/siting.ts").siting> = {
   "siting.before": "Versión anterior",
   "siting.after": "Versión siguiente",
   "siting.rules": "Reglas",
+  "siting.packs": "conjuntos de reglas",
   "siting.choose": "Elegir",
   "siting.judge": "Evaluar con estas",
   "siting.toScale": "A escala",

@@ -19,7 +19,6 @@ export const warrantyCalendar = {
   "warranty.wholeYear": "Todo el año",
   "warranty.day": "Día",
   "warranty.what": "Qué",
-  "warranty.daysCut": "Se muestran los primeros 200; el resto está en la lista:",
   "warranty.noDay": "Nada termina y no hay nada que registrar.",
   "warranty.mailSubject":
     "Garantía: {register, plural, one {# unidad} other {# unidades}} por registrar, " +

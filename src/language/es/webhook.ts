@@ -7,6 +7,7 @@ export const webhook: Translation<typeof import("../en/webhook.ts").webhook> = {
   "webhook.note":
     "Se avisa a programas de fuera de lo que ocurre aquí, con firma de Standard Webhooks. Solo " +
     "se envía a direcciones públicas.",
+  "webhook.most": "Una empresa tiene como máximo {most}.",
   "webhook.made": "El webhook está guardado.",
   "webhook.once": "Copie su secreto ahora: se muestra solo esta vez.",
   "webhook.newSecret": "El secreto se ha cambiado.",
