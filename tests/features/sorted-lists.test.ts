@@ -44,7 +44,8 @@ async function addHistory(): Promise<void> {
   await inFirm(service.db, firmId, async (tx) => {
     await tx.evidenceExport.createMany({
       data: rows.map(({ index, at, isEven, createdAt }) => ({
-        ...{ firmId, id: uuidv7(), createdAt, scope: { kind: "fleet" }, title: `site ${at}` },
+        ...{ firmId, id: uuidv7(), createdAt, title: `site ${at}` },
+        scope: { kind: "site", siteId: uuidv7() },
         ...{ fileName: `${at}.zip`, jobsTotal: index, sha256: "0".repeat(64) },
         ...{ state: isEven ? "ready" : "gone", personId: people[isEven ? "owner" : "office"].id },
       })),

@@ -8,7 +8,7 @@ export const decoded = (text: string): string =>
   text.replaceAll("&amp;", "&").replaceAll("&#x3D;", "=");
 
 export const readPage = (client: Client, path: string) =>
-  client.get(path).set("accept", "text/html");
+  client.get(path.replace(/#.*$/, "")).set("accept", "text/html");
 
 /** What the cells of the list's rows match, over all its pages. */
 export async function walkList(client: Client, path: string, cell: RegExp): Promise<string[]> {

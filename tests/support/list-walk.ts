@@ -1,8 +1,11 @@
-// Lists of pages, walked from page to page by their own links.
-import { parse } from "csv-parse/sync";
+// A list of more rows than a page has, walked by one of the firm's roles, and what every list of
+// the office has.
 import { expect } from "vitest";
 import type { Role } from "../../src/web/roles.ts";
-import type { TestService } from "./app.ts";
+import type { Client, TestService } from "./app.ts";
+import { decoded, readPage as readAs, takeExport, walkList } from "./list-pages.ts";
+
+export { decoded } from "./list-pages.ts";
 
 /** More rows than a page has. */
 export const ROWS = 45;
@@ -10,41 +13,20 @@ export const twoDigits = (index: number): string => String(index).padStart(2, "0
 /** Numbers whose order of entry is not that of any column. */
 export const turned = (index: number): string => twoDigits((index * 7) % ROWS);
 
-export const decoded = (text: string): string =>
-  text.replaceAll("&amp;", "&").replaceAll("&#x3D;", "=");
+const by = (service: TestService, role: Role): Client => service.as(service.firm.people[role]);
 
 export const readPage = (service: TestService, path: string, role: Role) =>
-  service.as(service.firm.people[role]).get(path.replace(/#.*$/, "")).set("accept", "text/html");
+  readAs(by(service, role), path);
 
-/** What the cells of the list's rows match, over all its pages. */
-export async function walk(
+export const walk = (
   service: TestService,
   path: string,
   { cell, role }: { cell: RegExp; role: Role },
-): Promise<string[]> {
-  const found: string[] = [];
-  for (let at: string | undefined = path; at; ) {
-    const page = await readPage(service, at, role);
-    expect(page.status, at).toBe(200);
-    found.push(...[...page.text.matchAll(cell)].map(([, text = ""]) => text));
-    at = /<a class="button" href="([^"]+)" rel="next">/.exec(page.text)?.[1];
-    at = at && decoded(at);
-  }
-  return found;
-}
+): Promise<string[]> => walkList(by(service, role), path, cell);
 
 /** The rows of the export that the page links to. */
-export async function exported(
-  service: TestService,
-  path: string,
-  role: Role,
-): Promise<Record<string, string>[]> {
-  const { text } = await readPage(service, path, role);
-  const href = /class="export" href="([^"]+)" download>Export as CSV</.exec(text)?.[1];
-  const taken = await readPage(service, decoded(href ?? ""), role);
-  expect(taken.status, `${href} ${taken.text}`).toBe(200);
-  return parse(taken.text, { columns: true, bom: true });
-}
+export const exported = (service: TestService, path: string, role: Role) =>
+  takeExport(by(service, role), path);
 
 export interface WalkedList {
   path: string;
