@@ -57,7 +57,14 @@ export const Firm = z
   .object({
     id: z.guid(),
     ...facts,
-    ...branding,
+    name: z.string(),
+    timeZone: z.string().describe("IANA time zone"),
+    address: z.string().describe("as it stands on documents, line by line"),
+    phone: z.string(),
+    email: z.string(),
+    website: z.string(),
+    registrations: z.string().describe("numbers of the firm's registrations"),
+    colour: z.string().describe("of headings on documents"),
     hasMark: z.boolean().describe("whether a mark is kept"),
     version: z.number().int(),
   })
