@@ -12,6 +12,10 @@ export const HALVED = "must be well-formed Unicode";
 const CONTROL = /\p{Cc}/u;
 const CONTROL_IN_LINES = /[^\P{Cc}\n\r\t]/u;
 
+/** What a paste or a scanner left in a text that is typed, taken out before it is kept. */
+export const withoutFaults = (text: string): string =>
+  text.toWellFormed().replaceAll(/[^\P{Cc}\n\r\t]/gu, "");
+
 /** Why a text cannot be kept as it is; undefined where it can. */
 export function textFault(text: string, lines: Lines): string | undefined {
   if (!text.isWellFormed()) return HALVED;
