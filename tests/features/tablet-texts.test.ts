@@ -75,7 +75,7 @@ test.each(FAULTS)(
   },
 );
 
-test("half a character is refused with its operation alone, before its turn it is early", async () => {
+test("half a character is refused with its operation alone, and early before its turn", async () => {
   const job = await addPracticeJob(service);
   const tablet = tabletAt(job);
   const [first] = job.answers();
@@ -104,7 +104,7 @@ test("lines and tabs stay in a note, a snag and a message", async () => {
   expect(await answersOf(job)).toMatchObject([{ note: text }]);
 });
 
-test("an outbox's file says of the line what is wrong with its text, and takes the others", async () => {
+test("an outbox's file says of the line what is wrong in it, and takes the others", async () => {
   const job = await addPracticeJob(service);
   const tablet = tabletAt(job);
   const ops = [tablet.keep({ kind: "snag", text: "a\u0000b" }), tablet.answer(serialOf(job))];

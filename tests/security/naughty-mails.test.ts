@@ -1,5 +1,5 @@
-// Strings that have broken other programs, in what a mail to a customer is made of: it leaves as one
-// mail to one address with the headers that every mail has (CWE-93), and says what it was given.
+// Strings that have broken other programs, in what a mail to a customer is made of: it leaves as
+// one mail to one address with the headers that every mail has (CWE-93), and says what was given.
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { soon, startVisitDesk, type VisitDesk } from "../support/visit-desk.ts";
 import { isRefused, keptAs, SHARES, shareOf } from "./naughty-strings/list.ts";

@@ -142,7 +142,7 @@ describe.each([
 const cellText = (text: string): string =>
   text.replace(/^'(?=[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20])/, "").trim();
 
-test("what cannot be stored, in a file's heads and first cells, is shown in its place", async () => {
+test("what cannot be stored in a file's heads and first cells is shown in its place", async () => {
   const long = `${"x".repeat(79)}\u{1f600}y`;
   const rows = [
     ["name", "le\u0000ft out", "long"],
