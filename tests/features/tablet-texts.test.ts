@@ -28,6 +28,7 @@ type Fault = [place: string, op: (tablet: TestTablet, job: PracticeJob) => Table
 const answer = (tablet: TestTablet, job: PracticeJob, more: object) =>
   tablet.answer({ ...serialOf(job), ...more });
 const FAULTS: Fault[] = [
+  ["/payload/answer/itemId", (tablet, job) => answer(tablet, job, { itemId: "no\u0000thing" })],
   ["/payload/answer/note", (tablet, job) => answer(tablet, job, { note: "a\u0007b" })],
   ["/payload/answer/note", (tablet, job) => answer(tablet, job, { note: "a\u0085b" })],
   [
@@ -75,7 +76,7 @@ test.each(FAULTS)(
   },
 );
 
-test("half a character is refused with its operation alone, and early before its turn", async () => {
+test("half a character is refused with its own operation, and early before its turn", async () => {
   const job = await addPracticeJob(service);
   const tablet = tabletAt(job);
   const [first] = job.answers();
