@@ -17,7 +17,7 @@ const KINDS = [
   ...["crew", "absence", "qualification kind", "qualification", "API key"],
   ...["firm's settings", "mail's settings", "plan", "plan document"],
   ...["instrument", "consumable", "movement", "product model", "firmware release"],
-  ...["visit", "claim", "concession", "reopening", "answer"],
+  ...["visit", "claim", "concession", "reopening", "answer", "signed answer"],
 ];
 /** What HTML or a template knows is drawn on every kind's page, all the rest on one kind's. */
 const isPlain = (text: string): boolean => !/[<>&"'`={}]/.test(text);
@@ -136,7 +136,7 @@ test.each([...IN_CSV, "qualification", "consumable", "plan", "product model"])(
 function tally(): string {
   const rows = [...kinds].map(([name, kind]) => {
     const of = (counts: Map<RecordKind, number>) => counts.get(kind) ?? 0;
-    const kept = desk.kept.get(kind)!.length;
+    const kept = desk.kept.get(kind)?.length ?? 0;
     return `${name}: ${kept} kept, ${of(desk.refused)} refused, ${of(desk.doubled)} there already`;
   });
   return `naughty strings, ${shareOf(0).length} to each record\n${rows.join("\n")}`;

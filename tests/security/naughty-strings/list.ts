@@ -26,7 +26,7 @@ export interface Rule {
   lines?: boolean;
   /** Kept with the blanks around it, and may be empty. */
   asTyped?: boolean;
-  /** With `asTyped`: not empty all the same. */
+  /** With `asTyped`: not blank all the same. */
   filled?: boolean;
   mayBeEmpty?: boolean;
   /** So many lines at most. */
@@ -49,7 +49,8 @@ export function isRefused(text: string, rule: Rule): boolean {
   const kept = keptAs(text, rule);
   // JSON Schema counts characters (RFC 8259), not halves of them.
   const length = [...kept].length;
-  if (length > rule.most || (kept === "" && (!rule.asTyped || rule.filled))) return true;
+  if (length > rule.most || (text.trim() === "" && rule.filled) || (kept === "" && !rule.asTyped))
+    return true;
   if (rule.linesMost && kept.split("\n").length > rule.linesMost) return true;
   return [...kept].some((sign) => {
     const code = sign.codePointAt(0) ?? 0;

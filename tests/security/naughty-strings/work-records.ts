@@ -54,20 +54,24 @@ const SIGN_PLAN = {
   stages: [{ id: "end", title: "End", items: [{ ...SIGN, holdPoint: true }] }],
 };
 
-const answers = (jobId: string): RecordKind => ({
-  ...{ name: "answer", to: `/api/v1/jobs/${jobId}/answers`, by: "installer" },
-  ...{ list: `/api/v1/jobs/${jobId}/answers`, pagesBy: "after" },
-  texts: {
-    "answers/0/note": lines(2000),
-    "answers/0/value/name": { ...line(120), asTyped: true, filled: true },
-  },
-  rest: () => ({
-    answers: [{ id: uuidv7(), itemId: "handed_over", takenAt: TAKEN_AT, value: { name: "" } }],
-  }),
-  reads: { reply: () => undefined, item: (item) => ({ answers: [item] }) },
-  idOf: (reply) => reply.answers[0].id,
-  ...{ page: () => `/jobs/${jobId}`, alone: true },
-});
+/** What was written to it, and who signed it: the one is judged before the other. */
+const answers = (jobId: string): RecordKind[] => {
+  const shared: Omit<RecordKind, "name" | "texts"> = {
+    ...{ to: `/api/v1/jobs/${jobId}/answers`, by: "installer", alone: true },
+    ...{ list: `/api/v1/jobs/${jobId}/answers`, pagesBy: "after" },
+    rest: () => ({
+      answers: [{ id: uuidv7(), itemId: "handed_over", takenAt: TAKEN_AT, value: { name: "Ida" } }],
+    }),
+    reads: { reply: () => undefined, item: (item) => ({ answers: [item] }) },
+    idOf: (reply) => reply.answers[0].id,
+    page: () => `/jobs/${jobId}`,
+  };
+  const signed = { ...line(120), asTyped: true, filled: true };
+  return [
+    { ...shared, name: "answer", texts: { "answers/0/note": lines(2000) } },
+    { ...shared, name: "signed answer", texts: { "answers/0/value/name": signed } },
+  ];
+};
 
 export async function workKinds(service: TestService): Promise<RecordKind[]> {
   const rows = rowsIn(service);
@@ -85,6 +89,6 @@ export async function workKinds(service: TestService): Promise<RecordKind[]> {
     .send({ answers: [{ ...proved, id: uuidv7() }] });
   return [
     ...[visits(open.jobId, crewId), claims(unitId), concessions(open.jobId, open.packIds[0]!)],
-    ...[reopenings(service, closing.jobId), answers(signed.jobId)],
+    ...[reopenings(service, closing.jobId), ...answers(signed.jobId)],
   ];
 }
