@@ -32,6 +32,7 @@ import { traceRequests } from "./web/request-trace.ts";
 import { sendSecurityHeaders } from "./web/security-headers.ts";
 import { registerSession } from "./web/session.ts";
 import { endSlowBodies, UPLOAD_WITHIN_MS } from "./web/slow-bodies.ts";
+import { refuseBrokenTexts } from "./web/whole-texts.ts";
 
 export interface AppOptions {
   db: Database;
@@ -74,6 +75,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   await preparePages(app, NAVIGATION);
   refuseCrossSite(app);
   acceptJson(app);
+  refuseBrokenTexts(app);
   await describeApi(app, TAGS, { rules: ACCESS, scopes: SCOPES });
   const derived = derivedFrom(options.jwtSecret);
   const context: Context = { db, config, liveness, now, ...derived, queue: options.queue };

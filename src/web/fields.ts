@@ -1,26 +1,19 @@
 // Kinds of field that many schemas share.
 import { z } from "zod";
+import { faultsInJson, type Path } from "../domain/texts/faults-in-json.ts";
+import { type Lines, textFault } from "../domain/texts/text-fault.ts";
 
-// biome-ignore lint/suspicious/noControlCharactersInRegex: refusing them is the point
-const CONTROL = /[\u0000-\u001f\u007f]/;
-const LAYOUT = /[\n\r\t]/g;
+/** A refinement by what `textFault` says of the text. */
+const keptWhole = (text: z.ZodString, lines: Lines) =>
+  text.superRefine((typed, context) => {
+    const fault = textFault(typed, lines);
+    if (fault) context.addIssue({ code: "custom", message: fault });
+  });
 
-const wellFormed = (text: z.ZodString) =>
-  text.refine((typed) => typed.isWellFormed(), "must be well-formed Unicode");
-
-const onOneLine = (text: z.ZodString) =>
-  wellFormed(
-    text.refine((typed) => !CONTROL.test(typed), "must be one line without control characters"),
-  );
+const onOneLine = (text: z.ZodString) => keptWhole(text, "one");
 
 /** Only the control characters that lay out lines. */
-const inLines = (text: z.ZodString) =>
-  wellFormed(
-    text.refine(
-      (typed) => !CONTROL.test(typed.replaceAll(LAYOUT, "")),
-      "must not hold control characters",
-    ),
-  );
+const inLines = (text: z.ZodString) => keptWhole(text, "many");
 
 const filled = (most: number) => z.string().trim().min(1, "must not be empty").max(most);
 
@@ -35,6 +28,24 @@ export const typedText = (most: number) => inLines(z.string().max(most));
 
 /** The same on one line. */
 export const typedLine = (most: number) => onOneLine(z.string().max(most));
+
+/** For `superRefine` of free JSON: no text in it, and no name, that cannot be kept as it is. */
+export const refuseFaults =
+  (linesAt: (path: Path) => Lines = () => "one") =>
+  (json: unknown, context: z.core.$RefinementCtx): void => {
+    for (const { path, fault } of faultsInJson(json, linesAt)) {
+      context.addIssue({ code: "custom", path: [...path], message: fault });
+    }
+  };
+
+/**
+ * A web address as it was typed: the URL Standard, and zod's own kind with it, takes tabs and line
+ * ends out of one without a word.
+ */
+export const webAddress = (most: number) =>
+  onOneLine(z.string().trim().max(most))
+    .refine((typed) => /^https?:$/.test(URL.parse(typed)?.protocol ?? ""), "Invalid URL")
+    .meta({ format: "uri" });
 
 /** A reference that people can say aloud: J-2026-0142. */
 export const reference = (letter: string) =>

@@ -4,6 +4,7 @@ import type { FastifyRequest } from "fastify";
 import { Problem } from "../errors.ts";
 import type { App } from "./feature.ts";
 import { hasFewParts } from "./form-parts.ts";
+import { withLineFeeds } from "./line-ends.ts";
 
 export interface FormFile {
   name: string;
@@ -40,7 +41,7 @@ export async function filledForm(request: FastifyRequest): Promise<FilledForm> {
   const fields = new Map<string, string>();
   const files: FormFile[] = [];
   for (const [name, value] of await formOf(request)) {
-    if (typeof value === "string") fields.set(name, value);
+    if (typeof value === "string") fields.set(name, withLineFeeds(value));
     else if (value.size > 0) {
       files.push({ name: value.name, bytes: Buffer.from(await value.arrayBuffer()) });
     }

@@ -52,7 +52,7 @@ declare module "fastify" {
 export async function preparePages(app: App, navigation: readonly NavigationLink[]): Promise<void> {
   readLanguage(app);
   app.decorate("navigation", navigation);
-  await acceptForms(app);
+  acceptForms(app);
   await serveAssets(app);
 }
 

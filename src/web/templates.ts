@@ -9,6 +9,7 @@ import { type MessageValues, say } from "../language/say.ts";
 import { retellDrawing } from "../language/sentences/drawing.ts";
 import { retell } from "../language/sentences/retell.ts";
 import { asKept } from "./as-kept.ts";
+import { inTextarea } from "./line-ends.ts";
 
 export const TEMPLATES = new URL("../../templates/", import.meta.url);
 
@@ -25,6 +26,10 @@ engine.registerHelper("retell", (sentence: unknown, options: Handlebars.HelperOp
 // What somebody wrote, unless it was erased.
 engine.registerHelper("kept", (text: string | null, options: Handlebars.HelperOptions) =>
   asKept(options.data.root.language, text),
+);
+// What stands in a textarea: a line end at the beginning of it would be taken off.
+engine.registerHelper("lines", (text: unknown) =>
+  typeof text === "string" ? inTextarea(text) : text,
 );
 engine.registerHelper("retellDrawing", (drawing: string, options: Handlebars.HelperOptions) =>
   retellDrawing(options.data.root.language, drawing),

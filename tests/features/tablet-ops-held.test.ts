@@ -53,18 +53,6 @@ describe("an operation that is well formed but cannot take effect is held with t
       "future",
     ],
     [
-      "U+0000 in the name of its item",
-      wrong(() => ({ itemId: "no\u0000thing" })),
-      "invalid-input",
-      "U+0000",
-    ],
-    [
-      "U+0000 in what was read, which only the database refuses",
-      wrong(() => ({ itemId: "serial", value: { text: "KH\u0000" } })),
-      "invalid-input",
-      "U+0000",
-    ],
-    [
       "a year that no calendar has, which only the database refuses",
       wrong(() => ({ takenAt: "0000-01-01T00:00:00Z" })),
       "invalid-input",

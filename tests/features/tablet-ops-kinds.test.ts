@@ -89,7 +89,7 @@ describe("other facts", () => {
       tablet.keep({ ...time, stageId: "dan\u0000ce" }),
       tablet.keep({ ...time, endedAt: "2026-11-25T09:59:59Z" }),
     ]);
-    expect(outcomes(reply)).toEqual(["stored", "held", "held", "held"]);
+    expect(outcomes(reply)).toEqual(["stored", "held", "refused", "held"]);
     const { stageTimes } = await stageTimesOf(job);
     expect(stageTimes).toEqual([{ stage_id: "fix", active_ms: 1_800_000 }]);
   });

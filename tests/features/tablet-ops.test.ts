@@ -170,10 +170,8 @@ describe("a batch", () => {
       Array.from({ length: 101 }, () => op),
     );
     const bad = await sendOps(service, [op, { ...op, deviceSeq: 0 }]);
-    const half = await sendOps(service, [{ ...op, payload: { kind: "snag", text: "\ud800" } }]);
-    expect([zero, many, bad, half].map(({ status }) => status)).toEqual([422, 422, 422, 422]);
+    expect([zero, many, bad].map(({ status }) => status)).toEqual([422, 422, 422]);
     expect(pointers(bad)).toEqual(["/body/ops/1/deviceSeq"]);
-    expect(pointers(half)).toEqual(["/body/ops/0"]);
     expect(await keptAnswers(job)).toEqual([]);
   });
 

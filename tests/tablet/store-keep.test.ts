@@ -54,20 +54,20 @@ describe("keeping", () => {
     expect(second).toMatchObject({ deviceId: first!.deviceId, deviceSeq: 2 });
   });
 
-  test("writes what JSON can carry: no undefined, no half characters", async () => {
+  test("writes what JSON can carry: no undefined, no half characters, no controls", async () => {
     const store = await tablet.open();
     const answer = {
       itemId: "wall_gap",
       subject: "",
       takenAt: "2026-11-25T10:42:00Z",
-      note: "half \ud83d here",
+      note: "half \ud83d here\n\tand\u001d a\u0000 scan\u0085",
       instrumentId: undefined,
       value: { done: true },
     };
     await store.keep({ jobId: JOB_ID, payload: { kind: "answer", answer }, photos: [] });
     const [kept] = await store.ops(JOB_ID);
     expect(JSON.parse(JSON.stringify(kept!.op))).toEqual(kept!.op);
-    expect(kept!.op.payload).toMatchObject({ answer: { note: "half \ufffd here" } });
+    expect(kept!.op.payload).toMatchObject({ answer: { note: "half \ufffd here\n\tand a scan" } });
   });
 
   test("leaves nothing behind when it is refused", async () => {

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { longText } from "../../web/fields.ts";
+import { refuseFaults } from "../../web/fields.ts";
 
 const text = (most: number) => z.string().min(1).max(most);
 const number = z
@@ -33,6 +33,7 @@ export const AnswerValue = z
   ])
   .meta({ id: "AnswerValue" });
 
+/** Its texts are looked at by whoever takes it: a tablet's one by one, others as a batch. */
 export const NewAnswer = z
   .strictObject({
     id: z.guid().describe("made by the sender; the same id again is the same answer"),
@@ -51,7 +52,7 @@ export const NewAnswer = z
       .max(20)
       .optional()
       .describe("SHA-256 of each photo"),
-    note: longText(2000).optional(),
+    note: z.string().trim().min(1, "must not be empty").max(2000).optional(),
     value: AnswerValue,
   })
   .meta({
@@ -74,6 +75,7 @@ export const AnswerBatch = z.strictObject({
     .array(NewAnswer)
     .min(1)
     .max(200)
+    .superRefine(refuseFaults((path) => (path.at(-1) === "note" ? "many" : "one")))
     .describe("one answer, or a batch; all are kept or none"),
 });
 

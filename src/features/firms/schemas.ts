@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { isTimeZone } from "../../domain/dates/zone-time.ts";
 import { LANGUAGES } from "../../language/languages.ts";
-import { longText, shortText } from "../../web/fields.ts";
+import { longText, shortText, webAddress } from "../../web/fields.ts";
 import { contrastWithWhite, LEGIBLE_CONTRAST } from "./legible.ts";
 
 /** A text that may be left out. */
@@ -18,7 +18,7 @@ export const branding = {
   ).describe("as it stands on documents, line by line"),
   phone: orNone(shortText(40)),
   email: orNone(z.email().max(254)),
-  website: orNone(z.url({ protocol: /^https?$/ }).max(200)),
+  website: orNone(webAddress(200)),
   registrations: orNone(longText(600)).describe("numbers of the firm's registrations"),
   colour: z
     .string()
@@ -57,7 +57,14 @@ export const Firm = z
   .object({
     id: z.guid(),
     ...facts,
-    ...branding,
+    name: z.string(),
+    timeZone: z.string().describe("IANA time zone"),
+    address: z.string().describe("as it stands on documents, line by line"),
+    phone: z.string(),
+    email: z.string(),
+    website: z.string(),
+    registrations: z.string().describe("numbers of the firm's registrations"),
+    colour: z.string().describe("of headings on documents"),
     hasMark: z.boolean().describe("whether a mark is kept"),
     version: z.number().int(),
   })

@@ -59,6 +59,7 @@ export const Ring = z
   .object({
     id: z.guid(),
     ...fields,
+    name: z.string(),
     siteCount: z.number().int(),
     version: z.number().int(),
   })

@@ -1,5 +1,7 @@
 import { type Delimiter, guessDelimiter } from "../../domain/tables/delimiter.ts";
 import type { Encoding } from "../../domain/tables/encoding.ts";
+import { shownCell } from "../../domain/tables/shown-cell.ts";
+import { cutTo } from "../../web/form.ts";
 import { type FilePlace, openImportFile } from "./import-folder.ts";
 import { type CsvFormat, readCsv, UnreadableFile } from "./read-csv.ts";
 import { COLUMNS_MOST, HEADER_MOST } from "./schemas.ts";
@@ -49,7 +51,7 @@ function untold(error: unknown): string[][] {
 
 /** The names in a header row, as they are compared and shown. */
 export function headersOf(cells: readonly string[]): string[] {
-  const headers = cells.map((cell) => cell.trim().replaceAll(/\s+/g, " "));
+  const headers = cells.map((cell) => shownCell(cell).trim().replaceAll(/\s+/g, " "));
   while (headers.at(-1) === "") headers.pop();
   if (headers.length === 0) throw new UnreadableFile("The file has no row with column names.");
   if (headers.length > COLUMNS_MOST) {
@@ -69,5 +71,7 @@ async function beginningOf(place: FilePlace, encoding: Encoding): Promise<string
   return text;
 }
 
-const shortened = (cell: string): string =>
-  cell.length > SAMPLE_CELL_MOST ? `${cell.slice(0, SAMPLE_CELL_MOST)}…` : cell;
+function shortened(cell: string): string {
+  const shown = shownCell(cell);
+  return shown.length > SAMPLE_CELL_MOST ? `${cutTo(shown, SAMPLE_CELL_MOST)}…` : shown;
+}

@@ -1,4 +1,5 @@
 import { readCell } from "../../domain/tables/read-cell.ts";
+import { shownCell } from "../../domain/tables/shown-cell.ts";
 import type { ImportField, RowReading, Values } from "./kind.ts";
 import { kindOf } from "./kinds.ts";
 import type { CsvRecord } from "./read-csv.ts";
@@ -22,8 +23,10 @@ export function recordReader(
   );
   const headerOf = (name: string): string => headers[columns.indexOf(name)] ?? name;
   return ({ line, cells }) => {
+    const shown = { line, cells: cells.map(shownCell) };
     const bad = (reason: string): StagedRow => ({
-      ...{ line, cells, fields: null, naturalKey: null, outcome: "bad", reason },
+      ...shown,
+      ...{ fields: null, naturalKey: null, outcome: "bad", reason: shownCell(reason) },
     });
     const beyond = cells.slice(headers.length).some((cell) => cell !== "");
     if (beyond || cells.length < headers.length) {
@@ -36,7 +39,7 @@ export function recordReader(
     const read = readRow(values);
     if (!read.ok) return bad(`${headerOf(read.field)}: ${read.detail}`);
     const { fields: said, naturalKey } = read;
-    return { line, cells, fields: said, naturalKey, outcome: null, reason: null };
+    return { ...shown, fields: said, naturalKey, outcome: null, reason: null };
   };
 }
 

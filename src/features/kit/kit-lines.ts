@@ -1,6 +1,7 @@
 // Lines of a kit as a person types them, one a line with bars between: what it is, its name, how
 // much, when it is needed, its stock code, where it stands, and a note.
 import { ModelKit, type ModelKitLine, PlanKit, type PlanKitLine } from "../../domain/kit/line.ts";
+import { refuseFaults } from "../../web/fields.ts";
 
 type Read<Line> = { ok: true; kit: Line[] } | { ok: false; problem: string };
 
@@ -68,7 +69,7 @@ function read(
     lines.push({ id, ...typed.fields, ...more });
     numbers.push(typed.line);
   }
-  const parsed = schema.safeParse(lines);
+  const parsed = schema.superRefine(refuseFaults()).safeParse(lines);
   if (parsed.success) return { ok: true, kit: parsed.data as never };
   const [issue] = parsed.error.issues;
   const [at, field] = issue?.path ?? [];

@@ -88,6 +88,7 @@ export type MailSettingsEdit = z.infer<typeof MailSettingsEdit>;
 export const MailSettingsReply = z
   .object({
     ...settings,
+    senderName: z.string().nullable().describe("name of the sender; null is the firm's own"),
     senderAddress: z.string(),
     mailServer: z.boolean().describe("whether mails leave by themselves (SMTP_URL)"),
     version: z.number().int(),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { plainDate, shortText, typedText } from "../../web/fields.ts";
+import { plainDate, refuseFaults, shortText, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { ROLES } from "../../web/roles.ts";
 import { DAYS_USUAL } from "../audit-access/schemas.ts";
@@ -20,7 +20,7 @@ export const newPassword = z
     "must have at least 12 characters: a phrase of several words is easiest to keep",
   )
   .max(200)
-  .refine((text) => text.isWellFormed(), "must be well-formed Unicode")
+  .superRefine(refuseFaults())
   .meta({ examples: ["seven quiet lanterns drift"] });
 
 const editable = {

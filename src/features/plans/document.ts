@@ -1,6 +1,7 @@
 // A document is looked over before anything else reads it: what is too deep, too large or cannot be
 // stored never reaches code that walks it. By a loop, because depth is what it guards against.
 import { z } from "zod";
+import { refuseFaults } from "../../web/fields.ts";
 
 export const DOCUMENT_BYTES_MOST = 512 * 1024;
 export const DOCUMENT_DEPTH_MOST = 32;
@@ -22,7 +23,6 @@ export function documentFault(document: unknown): DocumentFault | undefined {
     const fault = valueFault(value, path.length);
     if (fault) return { path, fault };
     for (const [name, member] of membersOf(value)) {
-      if (typeof name === "string" && textFault(name)) return { path, fault: NAME_FAULT };
       waiting.push({ value: member, path: [...path, name] });
     }
   }
@@ -34,10 +34,7 @@ export function documentFault(document: unknown): DocumentFault | undefined {
   };
 }
 
-const NAME_FAULT = "has a member whose name holds a NUL character or half a character";
-
 function valueFault(value: unknown, depth: number): string | undefined {
-  if (typeof value === "string") return textFault(value);
   if (typeof value === "number" && !Number.isFinite(value)) return "is too large a number";
   const isContainer = typeof value === "object" && value !== null;
   if (isContainer && depth >= DOCUMENT_DEPTH_MOST) {
@@ -45,11 +42,6 @@ function valueFault(value: unknown, depth: number): string | undefined {
   }
   return undefined;
 }
-
-const textFault = (text: string): string | undefined =>
-  text.includes("\u0000") || !text.isWellFormed()
-    ? "holds a NUL character or half a character (a lone surrogate)"
-    : undefined;
 
 function membersOf(value: unknown): Iterable<[string | number, unknown]> {
   if (Array.isArray(value)) return value.entries();
@@ -62,6 +54,7 @@ export const PlanDocument = z
   .superRefine((document, context) => {
     const found = documentFault(document);
     if (found) context.addIssue({ code: "custom", path: found.path, message: found.fault });
+    else refuseFaults(() => "many")(document, context);
   })
   .describe(
     "a plan/1 document (GET /api/v1/plans/schema): at most 512 KiB and 32 levels deep. Kept by " +

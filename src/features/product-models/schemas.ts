@@ -3,7 +3,7 @@ import { switchMapSchema } from "../../domain/bank/parse-switch-map.ts";
 import { FIRMWARE_SCHEMES } from "../../domain/firmware/levels.ts";
 import { CHECK_SCHEMES } from "../../domain/identifiers/check-schemes.ts";
 import { ModelKit } from "../../domain/kit/line.ts";
-import { shortText, typedText } from "../../web/fields.ts";
+import { refuseFaults, shortText, typedLine, typedText } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 
 const MODEL_KINDS = ["battery-pack", "inverter", "gateway", "meter", "isolator"] as const;
@@ -17,7 +17,7 @@ const attributeName = z
   .refine((name) => !RESERVED_NAMES.includes(name), "is a reserved name: choose another");
 
 const attributes = z
-  .record(attributeName, z.union([z.number(), z.string().max(200), z.boolean()]))
+  .record(attributeName, z.union([z.number(), typedLine(200), z.boolean()]))
   .refine(
     (record) => Object.keys(record).length <= ATTRIBUTES_MOST,
     `must have at most ${ATTRIBUTES_MOST} entries`,
@@ -25,28 +25,28 @@ const attributes = z
   .describe("what plans may reckon with, by name")
   .meta({ examples: [{ nominalVoltageV: 51.2, usableEnergyKwh: 4.8, hasHeater: false }] });
 
-const kit = ModelKit.describe(
-  "what a unit of it needs: lines that the maker supplies, and lines that have to be packed",
-).meta({
-  examples: [
-    [
-      {
-        ...{ id: "wall-anchor", category: "anchor", name: "Through-bolt M10 × 90" },
-        ...{ amount: 4, countedIn: "piece", stockCode: "BOLT-M10-90", supplied: false },
-        source: "Fellside installation sheet, edition 3",
-      },
+const kit = ModelKit.superRefine(refuseFaults())
+  .describe(
+    "what a unit of it needs: lines that the maker supplies, and lines that have to be packed",
+  )
+  .meta({
+    examples: [
+      [
+        {
+          ...{ id: "wall-anchor", category: "anchor", name: "Through-bolt M10 × 90" },
+          ...{ amount: 4, countedIn: "piece", stockCode: "BOLT-M10-90", supplied: false },
+          source: "Fellside installation sheet, edition 3",
+        },
+      ],
     ],
-  ],
-});
+  });
 
 const editable = {
   kit,
   name: shortText(120).meta({ examples: ["Cairn 48 battery pack"] }),
   maker: shortText(120).meta({ examples: ["Fellside Storage"] }),
   attributes,
-  serialMask: z
-    .string()
-    .max(200)
+  serialMask: typedLine(200)
     .describe("# digit, @ letter, * either, \\x the character x itself, {n} repeats")
     .meta({ examples: ["FS@#{8}"] }),
   serialCheck: z

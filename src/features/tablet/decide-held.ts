@@ -9,6 +9,7 @@ import { appendToLedger } from "../ledger/store.ts";
 import { findPerson, keepDecision, takeHeld } from "./held-store.ts";
 import { act } from "./ops-acts.ts";
 import { readFact } from "./ops-facts.ts";
+import { textFaultIn } from "./ops-incoming.ts";
 import { requirePerson } from "./ops-person.ts";
 import type { StoredReply } from "./ops-store.ts";
 import { TabletOp } from "./schemas.ts";
@@ -24,12 +25,21 @@ export async function applyHeld(
 ): Promise<HeldRow> {
   const row = await requireUndecided(tx, opId);
   const op = readBody(row);
+  refuseFaultyText(op);
   requirePerson(await findPerson(tx, op.personId), op.payload.kind);
   const { deviceId, deviceSeq, personId } = op;
   const origin = { opId, deviceId, deviceSeq, sentById: row.sentById, appliedById: decidedById };
   const decisionReply = await perform(tx, op, { personId, at: now, origin });
   const decision = { decision: "applied", decidedById, decidedAt: now, decisionReply } as const;
   return keepDecision(tx, opId, decision);
+}
+
+/** Held before texts were looked at. */
+function refuseFaultyText(op: TabletOp): void {
+  const faulty = textFaultIn(op);
+  if (!faulty) return;
+  const { place, fault } = faulty;
+  throw new Problem("invalid-input", `Its text at ${place} ${fault}. Put it aside.`);
 }
 
 export async function dismissHeld(

@@ -1,7 +1,7 @@
 // How an operation stands to the row of its device, and what is said of one that is not its next.
 import type { Statement } from "../../db/scope.ts";
 import type { Problem } from "../../errors.ts";
-import type { IncomingOp } from "./ops-incoming.ts";
+import type { IncomingOp, PlacedText } from "./ops-incoming.ts";
 import {
   advanceStatement,
   type ExistingOp,
@@ -50,29 +50,47 @@ export function whenUnkept(
     const result = { opId, deviceSeq, outcome: "early", repeated: false } as const;
     return { taken: { result, storedThrough }, statements: [] };
   }
-  return whenReused(receiver, incoming, storedThrough, at);
+  const { deviceSeq } = op;
+  return whenRefused(receiver, incoming, storedThrough, at, {
+    code: "op-reused",
+    message:
+      `Another operation was kept under this id, or as number ${deviceSeq} of this tablet. ` +
+      "The first one stands; this one was put aside for the office.",
+  });
+}
+
+/** For a text that cannot be kept; sent once more it is refused in the same words. */
+export function whenTextFaulty(
+  receiver: { firmId: string; personId: string },
+  incoming: IncomingOp,
+  place: OpPlace,
+  { place: pointer, fault }: PlacedText,
+  at: Date,
+): { taken: Taken; statements: Statement[] } {
+  return whenRefused(receiver, incoming, place.lastSeq, at, {
+    code: "invalid-input",
+    message: `Its text at ${pointer} ${fault}. It was put aside for the office.`,
+  });
 }
 
 /** Its body is kept for a person to look at; its place is used up, so that the next can follow. */
-function whenReused(
+function whenRefused(
   { firmId, personId: sentById }: { firmId: string; personId: string },
   incoming: IncomingOp,
   lastSeq: number,
   at: Date,
+  problem: { code: string; message: string },
 ): { taken: Taken; statements: Statement[] } {
   const { op } = incoming;
-  const why =
-    `Another operation was kept under this id, or as number ${op.deviceSeq} of this tablet. ` +
-    "The first one stands; this one was put aside for the office.";
   const isNext = op.deviceSeq === lastSeq + 1;
-  const result = refusal(op, "refused", { code: "op-reused", message: why });
+  const result = refusal(op, "refused", problem);
   return {
     taken: {
       result: { ...result, repeated: false },
       storedThrough: isNext ? op.deviceSeq : lastSeq,
     },
     statements: [
-      quarantineStatement(firmId, incoming, { sentById, why, at }),
+      quarantineStatement(firmId, incoming, { sentById, why: problem.message, at }),
       ...(isNext ? [advanceStatement(firmId, incoming, at)] : []),
     ],
   };

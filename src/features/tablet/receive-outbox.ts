@@ -76,12 +76,7 @@ async function receiveOp(
     const [issue] = read.error.issues;
     return `The operation cannot be read: /${issue?.path.join("/")} ${issue?.message}`;
   }
-  const reading = readIncoming(read.data, asSent);
-  if (!reading.ok) {
-    summary.unreadable += 1;
-    return `The operation cannot be read: ${reading.problem}`;
-  }
-  const { result } = await takeOp(receiver, reading.incoming);
+  const { result } = await takeOp(receiver, readIncoming(read.data, asSent));
   summary.ops[result.repeated ? "repeated" : result.outcome] += 1;
   if (result.repeated || result.outcome === "stored") return undefined;
   if (result.outcome === "early") {

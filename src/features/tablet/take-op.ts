@@ -10,7 +10,7 @@ import type { Author } from "../answers/judge-answers.ts";
 import { planOfJob } from "../job-record/plan-store.ts";
 import { act } from "./ops-acts.ts";
 import { readFact } from "./ops-facts.ts";
-import type { IncomingOp } from "./ops-incoming.ts";
+import type { IncomingOp, PlacedText } from "./ops-incoming.ts";
 import { requirePerson } from "./ops-person.ts";
 import {
   advanceStatement,
@@ -19,7 +19,14 @@ import {
   readPlace,
   type StoredReply,
 } from "./ops-store.ts";
-import { refusal, standingOf, type Taken, whenUnkept } from "./ops-unkept.ts";
+import {
+  refusal,
+  type Standing,
+  standingOf,
+  type Taken,
+  whenTextFaulty,
+  whenUnkept,
+} from "./ops-unkept.ts";
 
 export interface Receiver {
   db: Database;
@@ -32,6 +39,7 @@ export interface Receiver {
 }
 
 export async function takeOp(receiver: Receiver, incoming: IncomingOp): Promise<Taken> {
+  if (incoming.textFault) return refuseText(receiver, incoming, incoming.textFault);
   const { kind } = incoming.op.payload;
   const isFact = kind === "answer" || kind === "stage-time";
   try {
@@ -89,23 +97,44 @@ function takeAct(receiver: Receiver, incoming: IncomingOp): Promise<Taken> {
 }
 
 function holdOp(receiver: Receiver, incoming: IncomingOp, problem: Problem): Promise<Taken> {
-  const { db, firmId } = receiver;
-  return inFirmPipelined(db, firmId, async (pipeline) => {
-    const query = pipelineQuery(pipeline);
-    const at = receiver.now();
-    const place = await readPlace(query, firmId, incoming, { personId: receiver.personId, at });
-    const standing = standingOf(place, incoming);
-    if (standing !== "next") {
-      const unkept = whenUnkept(receiver, incoming, place, standing, at);
-      if (unkept.statements.length > 0) await pipeline.commit(...unkept.statements);
-      return unkept.taken;
-    }
+  return withoutEffect(receiver, incoming, (place, at) => {
     const reply = refusal(incoming.op, "held", problem);
-    const row = rowStatements(receiver, incoming, place, reply, at);
-    await pipeline.commit(row.keep, row.advance);
-    return row.taken;
+    const { keep, advance, taken } = rowStatements(receiver, incoming, place, reply, at);
+    return { taken, statements: [keep, advance] };
   });
 }
+
+/** Not held: no decision of the office would make its text one that can be kept. */
+const refuseText = (receiver: Receiver, incoming: IncomingOp, fault: PlacedText): Promise<Taken> =>
+  withoutEffect(receiver, incoming, (place, at) =>
+    whenTextFaulty(receiver, incoming, place, fault, at),
+  );
+
+function withoutEffect(
+  receiver: Receiver,
+  incoming: IncomingOp,
+  whenNext: (place: OpPlace, at: Date) => { taken: Taken; statements: Statement[] },
+): Promise<Taken> {
+  const { db, firmId, personId } = receiver;
+  return inFirmPipelined(db, firmId, async (pipeline) => {
+    const at = receiver.now();
+    const place = await readPlace(pipelineQuery(pipeline), firmId, incoming, { personId, at });
+    const standing = standingOf(place, incoming);
+    const { taken, statements } =
+      standing === "next" || isRefusedAgain(place, incoming, standing)
+        ? whenNext(place, at)
+        : whenUnkept(receiver, incoming, place, standing, at);
+    if (statements.length > 0) await pipeline.commit(...statements);
+    return taken;
+  });
+}
+
+/** Its place was used up, and no other operation has its id or its place. */
+const isRefusedAgain = (
+  { existing }: OpPlace,
+  { textFault }: IncomingOp,
+  standing: Standing,
+): boolean => standing === "reused" && textFault !== undefined && existing.length === 0;
 
 const stored = ({ op }: IncomingOp, reply: Partial<StoredReply>): StoredReply => ({
   opId: op.opId,

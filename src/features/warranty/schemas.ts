@@ -38,6 +38,8 @@ export type NewTerms = z.infer<typeof NewTerms>;
 export const Terms = z
   .object({
     ...termsFields,
+    firmware: z.object({ level: z.string(), withinDays: z.number().int() }).optional(),
+    source: z.string().optional().describe("where the maker says so"),
     endMovesToWorkingDay: z.boolean(),
     id: z.guid(),
     number: z.number().int(),

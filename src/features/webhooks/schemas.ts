@@ -1,13 +1,12 @@
 import { z } from "zod";
+import { webAddress } from "../../web/fields.ts";
 import { PAGE_QUERY, pageOf } from "../../web/paging.ts";
 import { EVENT_KINDS } from "./raise-event.ts";
 
-const url = z
-  .url({ protocol: /^https?$/ })
-  .max(500)
-  .refine((text) => !URL.canParse(text) || new URL(text).username === "", {
-    error: "must not hold a user name or password",
-  });
+const url = webAddress(500).refine(
+  (text) => !URL.canParse(text) || new URL(text).username === "",
+  "must not hold a user name or password",
+);
 const kinds = z
   .array(z.enum(EVENT_KINDS))
   .min(1, "choose at least one kind of event")

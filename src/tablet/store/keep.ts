@@ -3,6 +3,7 @@
 import type { IDBPTransaction } from "idb";
 import { operationHash } from "../../domain/evidence/operation-chain.ts";
 import { sha256Hex } from "../../domain/evidence/sha256.ts";
+import { withoutFaults } from "../../domain/texts/text-fault.ts";
 import type { TabletOp } from "../../features/tablet/schemas.ts";
 import type { NewOp, NewPhoto } from "../contract.ts";
 import {
@@ -45,10 +46,13 @@ export async function hashPhotos(photos: readonly NewPhoto[]): Promise<HashedPho
   return [...new Map(hashed.map((photo) => [photo.sha256, photo])).values()];
 }
 
-/** As it will be sent: JSON has no undefined, and a keyboard can leave half a character. */
+/**
+ * As it will be sent: JSON has no undefined, a keyboard can leave half a character, and a paste or
+ * a scanner signs that the server would refuse the whole fact for.
+ */
 export const plainJson = <T>(value: T): T =>
   JSON.parse(JSON.stringify(value), (_name, part) =>
-    typeof part === "string" ? part.toWellFormed() : part,
+    typeof part === "string" ? withoutFaults(part) : part,
   ) as T;
 
 type StoreName = "device" | "ops" | "photos" | "photoBytes" | "packetHeads";

@@ -1,26 +1,52 @@
 // The records whose free texts are tried, over the routes that take and show them.
-import type { JobRows } from "../../support/rows.ts";
+import { inFirm } from "../../../src/db/scope.ts";
+import type { Role } from "../../../src/web/roles.ts";
+import type { TestService } from "../../support/app.ts";
+import { addJobRows, type JobRows } from "../../support/rows.ts";
+import { SMALL_PLAN } from "../../support/work-rows.ts";
 import type { Rule } from "./list.ts";
 
 export interface RecordKind {
   name: string;
-  /** Where it is posted. */
+  /** Where it is sent. */
   to: string;
-  list: string;
+  /** PATCH for what there is one of; POST unless said. */
+  method?: "POST" | "PATCH";
+  by?: Role;
+  /** What has to happen before each is sent. */
+  before?: () => Promise<void>;
+  /** Whether one after another is sent, since the next takes the place of the one before. */
+  alone?: boolean;
+  list?: string;
+  /** What the next page is asked for by, instead of its cursor. */
+  pagesBy?: "after";
+  /** By place in what is sent: "name", "kit/0/name". */
   texts: Record<string, Rule>;
-  /** What else a new one needs. */
+  /** Of which no two may be alike in a firm. */
+  unique?: readonly string[];
+  /** What else a new one needs, with room for the texts. */
   rest: (count: number) => object;
+  /** What comes back as it would be sent; undefined where that says nothing of the texts. */
+  reads?: Partial<Record<"reply" | "one" | "item", (body: Read) => object | undefined>>;
+  idOf?: (reply: Read) => string;
+  /** False where the reply does not name what it added. */
+  namesItself?: boolean;
   /** Its own address in the interface, unless it has none. */
   one?: (id: string) => string;
-  page: (id: string) => string;
+  page?: (id: string) => string;
+  /** Texts that pages do not show as they are. */
+  unshown?: readonly string[];
   /** Whether one page shows many of them. */
   sharesPage?: boolean;
   /** Its list as CSV, unless there is none. */
   csv?: string;
 }
 
-const line = (most: number): Rule => ({ most });
-const lines = (most: number): Rule => ({ most, lines: true });
+// biome-ignore lint/suspicious/noExplicitAny: a reply is read as what the test expects of it
+export type Read = any;
+
+export const line = (most: number): Rule => ({ most });
+export const lines = (most: number): Rule => ({ most, lines: true });
 
 const PLACE = { country: "GB", latitude: 51.5, longitude: -2.5, timeZone: "Europe/London" };
 
@@ -87,8 +113,10 @@ const PERSON: RecordKind = {
   ...{ one: (id) => `/api/v1/people/${id}`, page: (id) => `/people/${id}` },
 };
 
-export const recordKinds = (rows: JobRows, customerId: string): RecordKind[] => [
-  ...registry(customerId),
-  ...work(rows),
-  PERSON,
-];
+export async function recordKinds(service: TestService): Promise<RecordKind[]> {
+  const rows = await addJobRows(service, SMALL_PLAN);
+  const { customerId } = await inFirm(service.db, service.firm.firmId, (tx) =>
+    tx.site.findFirstOrThrow({ where: { id: rows.siteId } }),
+  );
+  return [...registry(customerId), ...work(rows), PERSON];
+}

@@ -142,12 +142,10 @@ export const fields = {
   "must be a JSON object": "debe ser un objeto JSON",
   "must be at most {most} bytes of JSON; it is {found}":
     "debe tener como máximo {most} bytes de JSON; tiene {found}",
-  "has a member whose name holds a NUL character or half a character":
-    "tiene un miembro cuyo nombre lleva un carácter NUL o medio carácter",
+  "has a member whose name holds control characters or half a character":
+    "tiene un miembro cuyo nombre lleva caracteres de control o medio carácter",
   "is too large a number": "es un número demasiado grande",
   "lies more than {most} levels deep": "está a más de {most} niveles de profundidad",
-  "holds a NUL character or half a character (a lone surrogate)":
-    "lleva un carácter NUL o medio carácter (un sustituto suelto)",
   "must be 2 to 32 capitals, digits and hyphens":
     "debe tener de 2 a 32 mayúsculas, cifras y guiones",
   "is missing; only with `starter` it may be left out": "falta; solo con `starter` puede omitirse",

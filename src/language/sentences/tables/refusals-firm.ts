@@ -220,6 +220,7 @@ export const refusalsFirm = {
   "There is no problem type {code}.": "No hay ningún tipo de problema {code}.",
   "The key was first used for {path}.": "La clave se usó primero para {path}.",
   "The body is not well-formed UTF-8.": "El contenido no es UTF-8 bien formado.",
+  "The form is not well-formed UTF-8.": "El formulario no es UTF-8 bien formado.",
   "There is nothing at this address.": "No hay nada en esta dirección.",
   "The request {id} failed. Nothing of it was stored.":
     "La petición {id} falló. No se guardó nada de ella.",

@@ -80,7 +80,9 @@ export const refusalsImports = {
     "{what} requiere el papel: {roles}; {name} no tiene ninguno.",
   "These facts are another firm's. Sign in as someone of that firm to send them.":
     "Estos datos son de otra empresa. Inicie sesión como alguien de esa empresa para enviarlos.",
-  "/body/ops/{index}: {problem:said}": "/body/ops/{index}: {problem}",
+  "Its text at {place} {fault:said}. It was put aside for the office.":
+    "Su texto en {place} {fault}. Se apartó para la oficina.",
+  "Its text at {place} {fault:said}. Put it aside.": "Su texto en {place} {fault}. Apártelo.",
   "Another operation was kept under this id, or as number {number} of this tablet. The first one stands; this one was put aside for the office.":
     "Con este id, o como número {number} de esta tableta, se guardó otra operación. Vale la primera; esta se apartó para la oficina.",
   "The file": "El archivo",
