@@ -65,9 +65,13 @@ try {
     const outcome = await workFor(ours.port, workers.slice(0, level), LEVEL_S * 1000);
     console.log(`${level} at work: ${lineOf(outcome)}, ${residentMegabytes(ours.pid)} MB`);
   }
-  const again = setInterval(signAllIn, SIGN_IN_EACH_MS);
+  let signing = Promise.resolve();
+  const again = setInterval(() => {
+    signing = signAllIn();
+  }, SIGN_IN_EACH_MS);
   await longRun(ours, workers.slice(0, WORKERS), { ...urls, folder });
   clearInterval(again);
+  await signing;
   ours.stop();
 } finally {
   await cluster.stop();
