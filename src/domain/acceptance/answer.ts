@@ -102,7 +102,7 @@ const refuse = (pointer: string, problem: string): AnswerReading => ({
 
 function readMeasure(itemUnit: string, value: Record<string, unknown>): AnswerReading {
   const reading = readMeasured(itemUnit, value.number, value.unit);
-  return reading.ok ? { ok: true, value: { kind: "measure", ...reading.measured } } : reading;
+  return reading.ok ? { ok: true, value: { ...reading.measured, kind: "measure" } } : reading;
 }
 
 function readCount(count: unknown): AnswerReading {

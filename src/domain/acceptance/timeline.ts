@@ -14,21 +14,33 @@ export interface Timeline {
 
 const NONE: readonly Answer[] = [];
 
+/** Of one item: most are asked once, so the first subject stands by itself. */
+interface OfItem {
+  readonly subject: string;
+  readonly list: Answer[];
+  others?: Map<string, Answer[]>;
+}
+
 /** Sorts the answers by item, subject and moment. */
 export function timelineOf(answers: readonly Answer[]): Timeline {
-  const byItem = new Map<string, Map<string, Answer[]>>();
+  const byItem = new Map<string, OfItem>();
+  const several: Answer[][] = [];
   for (const answer of answers) {
-    const bySubject = byItem.get(answer.itemId);
-    const list = bySubject?.get(answer.subject);
-    if (list) list.push(answer);
-    else if (bySubject) bySubject.set(answer.subject, [answer]);
-    else byItem.set(answer.itemId, new Map([[answer.subject, [answer]]]));
+    const { itemId, subject } = answer;
+    const ofItem = byItem.get(itemId);
+    const list = ofItem && listOf(ofItem, subject);
+    if (list) {
+      if (list.push(answer) === 2) several.push(list);
+    } else if (ofItem) {
+      ofItem.others ??= new Map();
+      ofItem.others.set(subject, [answer]);
+    } else byItem.set(itemId, { subject, list: [answer] });
   }
-  for (const bySubject of byItem.values()) {
-    for (const list of bySubject.values()) list.sort(byMoment);
-  }
-  const attempts = (itemId: string, subject: string): readonly Answer[] =>
-    byItem.get(itemId)?.get(subject) ?? NONE;
+  for (const list of several) list.sort(byMoment);
+  const attempts = (itemId: string, subject: string): readonly Answer[] => {
+    const ofItem = byItem.get(itemId);
+    return (ofItem && listOf(ofItem, subject)) ?? NONE;
+  };
   return {
     attempts,
     last: (itemId, subject) => attempts(itemId, subject).at(-1),
@@ -36,6 +48,9 @@ export function timelineOf(answers: readonly Answer[]): Timeline {
       attempts(itemId, subject).findLast((other) => byMoment(other, moment) < 0),
   };
 }
+
+const listOf = (ofItem: OfItem, subject: string): Answer[] | undefined =>
+  ofItem.subject === subject ? ofItem.list : ofItem.others?.get(subject);
 
 /** Negative when `left` was taken first. */
 export function byMoment(left: Answer, right: Answer): number {
