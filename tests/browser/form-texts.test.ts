@@ -2,23 +2,18 @@
 // what a browser shows of a text, and sends back untouched, is that text.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 test.each(["\nGate code\n\n\t4711\n", "\n\n\n<b>&amp;</b> ", "no line end first\n"])(
   "%j is shown in a form as it is, and saved untouched stays so",

@@ -5,25 +5,20 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { type FirmTransaction, inFirm } from "../../src/db/scope.ts";
 import { startDryRun } from "../../src/features/imports/start-dry-run.ts";
 import { beat, claimImport, finishImport } from "../../src/features/imports/store.ts";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { office, sendFile } from "../support/imports.ts";
 
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 test("what runs shows how far it is, and says so when it is over", async () => {
   const content = "Reference,Name\nW-1,Wim\n";

@@ -1,25 +1,20 @@
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { inFirm } from "../../src/db/scope.ts";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { office, sendFile, tryFile } from "../support/imports.ts";
 
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 const open = (options = {}) => signedInPage(browser, baseUrl, "/imports", options);
 const customers = () =>

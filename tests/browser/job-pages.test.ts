@@ -3,21 +3,19 @@
 import type { Browser, Page } from "playwright-core";
 import sharp from "sharp";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { addPracticeJob, type PracticeJob } from "../support/practice-job.ts";
 
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 let job: PracticeJob;
 
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
   job = await addPracticeJob(service);
   const installer = service.as(service.firm.people.installer);
   await installer.post(`/api/v1/jobs/${job.jobId}/answers`).send({ answers: job.answers() });
@@ -25,10 +23,7 @@ beforeAll(async () => {
   await installer.post(`/api/v1/jobs/${job.jobId}/snags`).send({ title: "Lid missing" });
   await installer.post(`/api/v1/jobs/${job.jobId}/messages`).send({ text: "Nobody opens." });
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 async function sendPhoto(background: string): Promise<void> {
   const drawn = sharp({ create: { width: 640, height: 480, channels: 3, background } });

@@ -6,8 +6,8 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { startRuns } from "../../src/runs/start.ts";
 import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
 import { accessibilityFaults, consoleFaults, contrastFaults } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { whileAway } from "../support/database-away.ts";
 import { OPERATOR_TOKEN } from "../support/operator.ts";
 import { mailConfig } from "../support/smtp.ts";
@@ -18,24 +18,21 @@ let service: TestService;
 let browser: Browser;
 let page: Page;
 let baseUrl: string;
+let close: () => Promise<void>;
 let faults: string[];
 
 beforeAll(async () => {
-  service = await startService({ environment: { METRICS_TOKEN: OPERATOR_TOKEN } });
+  ({ service, browser, baseUrl, close } = await openStage({
+    environment: { METRICS_TOKEN: OPERATOR_TOKEN },
+  }));
   // The queues are made by the scheduled work.
   const { db, ownerUrl, appUrl: url } = service;
   const runs = await startRuns({ db, ownerUrl, url }, mailConfig({}), pino({ level: "silent" }));
   await runs.stop();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
   page = await (await browser.newContext()).newPage();
   faults = consoleFaults(page);
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 async function lookedAt(what: string): Promise<void> {
   for (const width of WIDTHS) {

@@ -2,24 +2,19 @@
 // its document: built, tried with answers that fail and pass, published, changed, compared, used.
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { addSite } from "../support/stock.ts";
 
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 const press = (page: Page, name: string) => page.getByRole("button", { name, exact: true }).click();
 const isAccessible = async (page: Page) => expect(await accessibilityFaults(page)).toEqual([]);

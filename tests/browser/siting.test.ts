@@ -1,10 +1,10 @@
 // Accessibility is held against WCAG 2.2 AA by axe-core; 320 px is its reflow width (1.4.10).
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { startService, type TestService } from "../support/app.ts";
+import type { TestService } from "../support/app.ts";
 import { addBank, SWITCH_MAP } from "../support/bank-rows.ts";
-import { launchBrowser } from "../support/browser.ts";
 import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { addPracticeJob } from "../support/practice-job.ts";
 import { addSite } from "../support/stock.ts";
 import { putSurvey, savedSurvey, surveyBody } from "../support/survey-rows.ts";
@@ -12,17 +12,12 @@ import { putSurvey, savedSurvey, surveyBody } from "../support/survey-rows.ts";
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 
 beforeAll(async () => {
-  service = await startService();
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
+  ({ service, browser, baseUrl, close } = await openStage());
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 const open = (path: string, options: Parameters<typeof signedInPage>[3] = {}) =>
   signedInPage(browser, baseUrl, path, options);

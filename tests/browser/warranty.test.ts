@@ -1,19 +1,20 @@
 // The list of warranties: states with reasons in words, accessible in both schemes and narrow.
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { startService, type TestService } from "../support/app.ts";
-import { launchBrowser } from "../support/browser.ts";
+import type { TestService } from "../support/app.ts";
 import { accessibilityFaults, consoleFaults, signedInPage } from "../support/browser-pages.ts";
+import { openStage } from "../support/browser-stage.ts";
 import { addModel, addSite, install, type Made, receive } from "../support/stock.ts";
 
 const NOW = new Date("2026-11-25T09:00:00Z");
 let service: TestService;
 let browser: Browser;
 let baseUrl: string;
+let close: () => Promise<void>;
 let units: { late: Made; due: Made };
 
 beforeAll(async () => {
-  service = await startService({ now: () => NOW });
+  ({ service, browser, baseUrl, close } = await openStage({ now: () => NOW }));
   const model = await addModel(service);
   await service
     .as(service.firm.people.manager)
@@ -28,14 +29,8 @@ beforeAll(async () => {
     late: await installed("2026-10-25T10:00:00Z"),
     due: await installed("2026-10-27T10:00:00Z"),
   };
-  const address = await service.app.listen({ port: 0, host: "127.0.0.1" });
-  baseUrl = address.replace("127.0.0.1", "localhost");
-  browser = await launchBrowser();
 });
-afterAll(async () => {
-  await browser?.close();
-  await service.stop();
-});
+afterAll(() => close());
 
 test("says how each unit's warranty stands, and why", async () => {
   const page = await signedInPage(browser, baseUrl, "/warranty");

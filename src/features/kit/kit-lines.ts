@@ -1,5 +1,6 @@
 // Lines of a kit as a person types them, one a line with bars between: what it is, its name, how
-// much, when it is needed, its stock code, where it stands, and a note.
+// much, when it is needed, its stock code, where it stands, and a note. A bar within one of them
+// stands behind a backslash.
 import { ModelKit, type ModelKitLine, PlanKit, type PlanKitLine } from "../../domain/kit/line.ts";
 import { refuseFaults } from "../../web/fields.ts";
 
@@ -16,7 +17,7 @@ const BAR = " | ";
 
 const joined = (parts: (string | undefined)[]): string =>
   parts
-    .map((part) => part ?? "")
+    .map((part) => part?.replaceAll("|", "\\|") ?? "")
     .join(BAR)
     .replace("|  |", "| |")
     .replace(/( \| )+$/, "");
@@ -79,8 +80,8 @@ function read(
 
 function typedLine(line: string, number: number): Typed {
   const [category, name = "", much = "", third = "", stockCode, source, ...notes] = line
-    .split("|")
-    .map((part) => part.trim());
+    .split(/(?<!\\)\|/)
+    .map((part) => part.replaceAll("\\|", "|").trim());
   const [, amount, countedIn] = /^([\d.,]+)\s*(.*)$/.exec(much) ?? [];
   const note = notes.join("|").trim();
   return {
