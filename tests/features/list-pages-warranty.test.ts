@@ -89,3 +89,14 @@ test("the links of the list lead back to it, and one without days says so", asyn
   expect(none.text).toContain('class="empty"');
   expect(none.text).toContain(`href="${PATH}?year=2031#days"`);
 });
+
+test("leads from year to year, and no further than it goes", async () => {
+  const years = async (year: number) => {
+    const { status, text } = await readPage(service, `${PATH}?year=${year}`, "office");
+    expect(status).toBe(200);
+    return [...text.matchAll(/href="\/warranty\/calendar\?year=(\d{4})"/g)].map(([, to]) => to);
+  };
+  expect(await years(2030)).toEqual(["2029", "2031"]);
+  expect(await years(1990)).toEqual(["1991"]);
+  expect(await years(2150)).toEqual(["2149"]);
+});

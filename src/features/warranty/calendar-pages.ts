@@ -8,7 +8,7 @@ import { sendPage } from "../../web/page.ts";
 import { signedIn } from "../../web/session.ts";
 import { A_PAGE, sortedPage, sortedQuery, sortingOf } from "../../web/sorted-list.ts";
 import { todayOfFirm } from "../firms/today.ts";
-import { DAY_FILTERS, periodOf, warrantyYear } from "./calendar.ts";
+import { CalendarYear, DAY_FILTERS, periodOf, warrantyYear } from "./calendar.ts";
 import { DAY_COLUMNS, DAY_KINDS, sortedDays } from "./calendar-sorted-store.ts";
 
 const PATH = "/warranty/calendar";
@@ -37,7 +37,8 @@ export const warrantyCalendarPages: Feature = async (app, { db, now }) => {
       const most = Math.max(1, ...page.months.flatMap(({ register, ends }) => [register, ends]));
       return sendPage(request, reply, "warranty-calendar", {
         title: say(language, "warranty.calendar"),
-        ...{ year, before: year - 1, after: year + 1, most, styles: ["registry"], month, list },
+        ...{ year, before: yearAt(year - 1), after: yearAt(year + 1) },
+        ...{ most, styles: ["registry"], month, list },
         months: page.months.map((row) => ({
           ...{ ...row, name: monthName(language, row.month), current: row.month === month },
           isNow: today.startsWith(row.month),
@@ -55,3 +56,6 @@ export const warrantyCalendarPages: Feature = async (app, { db, now }) => {
     },
   });
 };
+
+/** Undefined where the calendar does not go that far. */
+const yearAt = (year: number): number | undefined => CalendarYear.safeParse(year).data;

@@ -3,9 +3,9 @@ import { inFirm } from "../../db/scope.ts";
 import type { Feature } from "../../web/feature.ts";
 import { problems } from "../../web/responses.ts";
 import { signedIn } from "../../web/session.ts";
-import { warrantyYear } from "./calendar.ts";
+import { CalendarYear, warrantyYear } from "./calendar.ts";
 
-const Query = z.strictObject({ year: z.coerce.number().int().min(1990).max(2150) });
+const Query = z.strictObject({ year: CalendarYear });
 const Year = z
   .object({
     months: z.array(

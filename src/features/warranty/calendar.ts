@@ -4,9 +4,12 @@ import { asked } from "../../web/sorted-list.ts";
 import { DAY_KINDS } from "./calendar-sorted-store.ts";
 import { countDays } from "./calendar-store.ts";
 
+/** Any that a warranty may end in. */
+export const CalendarYear = z.coerce.number().int().min(1990).max(2150);
+
 /** The days of a year or of a month of it, of both kinds or of one. */
 export const DAY_FILTERS = {
-  year: asked(z.coerce.number().int().min(1990).max(2150)),
+  year: asked(CalendarYear),
   month: asked(z.string().regex(/^\d{4}-(?:0[1-9]|1[0-2])$/)),
   kind: asked(z.enum(DAY_KINDS)),
 };
