@@ -43,8 +43,15 @@ export const refuseFaults =
  * ends out of one without a word.
  */
 export const webAddress = (most: number) =>
-  onOneLine(z.string().trim().max(most))
-    .refine((typed) => /^https?:$/.test(URL.parse(typed)?.protocol ?? ""), "Invalid URL")
+  z
+    .string()
+    .trim()
+    .max(most)
+    .superRefine((typed, context) => {
+      const isWeb = /^https?:$/.test(URL.parse(typed)?.protocol ?? "");
+      const fault = textFault(typed, "one") ?? (isWeb ? undefined : "Invalid URL");
+      if (fault) context.addIssue({ code: "custom", message: fault });
+    })
     .meta({ format: "uri" });
 
 /** A reference that people can say aloud: J-2026-0142. */

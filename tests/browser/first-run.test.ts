@@ -33,9 +33,10 @@ afterAll(async () => {
   rmSync(folder, { recursive: true });
 });
 
-/** Each is filled by its label, a choice by a part of its text. */
+/** Each is filled by what its label begins with, a choice by a part of its text. */
 async function fill(page: Page, fields: Record<string, string>): Promise<void> {
-  for (const [label, value] of Object.entries(fields)) {
+  for (const [name, value] of Object.entries(fields)) {
+    const label = new RegExp(`^\\s*${name}`);
     const choice = page.locator("main select").and(page.getByLabel(label));
     if ((await choice.count()) > 0) {
       const option = choice.first().locator("option", { hasText: value }).first();

@@ -110,7 +110,7 @@ test.each([
   [
     "a picture",
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0, 13, 0x0a, 0xff, 0xd8]),
-    "A text holds the character U+0000, which cannot be stored.",
+    "The row with column names holds the character U+0000. Save the table as CSV and send that.",
   ],
 ])("%s is refused where it was chosen, with the reason", async (_what, bytes, reason) => {
   const page = await open();

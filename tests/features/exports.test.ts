@@ -111,6 +111,8 @@ describe("each list", () => {
     exportStockCounts: "countStock",
     exportMissing: "readMissing",
     exportCalibrations: "listInstruments",
+    exportFleetLevels: "readFleetCounts",
+    exportWarrantyDays: "readWarrantyCalendar",
   };
 
   test("is taken away by whoever may read it, and by nobody else", () => {

@@ -142,15 +142,18 @@ describe.each([
 const cellText = (text: string): string =>
   text.replace(/^'(?=[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20])/, "").trim();
 
-test("what cannot be stored in a file's heads and first cells is shown in its place", async () => {
+test("what cannot be stored is refused in a file's heads, shown in its first cells", async () => {
   const long = `${"x".repeat(79)}\u{1f600}y`;
   const rows = [
-    ["name", "le\u0000ft out", "long"],
+    ["name", "left out", "long"],
     ["Larch", "a\u0000b", long],
   ];
   const client = office(service);
+  await expect(tryFile(client, "customers", "name,le\u0000ft out\nLarch,a\n")).rejects.toThrow(
+    /names holds the character U\+0000/,
+  );
   const tried = await tryFile(client, "customers", stringify(rows));
   expect([tried.state, tried.figures]).toMatchObject(["checked", { new: 1, bad: 0 }]);
-  expect(tried.headers).toEqual(["name", "le\ufffdft out", "long"]);
+  expect(tried.headers).toEqual(["name", "left out", "long"]);
   expect((await confirm(client, tried.id)).state).toBe("imported");
 });

@@ -49,9 +49,13 @@ function untold(error: unknown): string[][] {
   throw error;
 }
 
+const NO_TABLE =
+  "The row with column names holds the character U+0000. Save the table as CSV and send that.";
+
 /** The names in a header row, as they are compared and shown. */
 export function headersOf(cells: readonly string[]): string[] {
-  const headers = cells.map((cell) => shownCell(cell).trim().replaceAll(/\s+/g, " "));
+  if (cells.some((cell) => cell.includes("\u0000"))) throw new UnreadableFile(NO_TABLE);
+  const headers = cells.map((cell) => cell.trim().replaceAll(/\s+/g, " "));
   while (headers.at(-1) === "") headers.pop();
   if (headers.length === 0) throw new UnreadableFile("The file has no row with column names.");
   if (headers.length > COLUMNS_MOST) {

@@ -9,6 +9,9 @@ export const refusalsImports = {
   "{bad:said}: nothing is imported. {wayOut:said}": "{bad}: no se importa nada. {wayOut}",
   "{bad:said}: nothing is imported.": "{bad}: no se importa nada.",
   "The file is empty.": "El archivo está vacío.",
+  "The row with column names holds the character U+0000. Save the table as CSV and send that.":
+    "La fila con los nombres de las columnas contiene el carácter U+0000. " +
+    "Guarde la tabla como CSV y envíe ese archivo.",
   "The file has more than {most}. Send it in parts.":
     "El archivo tiene más de {most}. Envíelo por partes.",
   "The import is {state:word}; for this it has to be {wanted:word}.":
