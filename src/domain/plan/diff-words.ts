@@ -11,7 +11,10 @@ export type Titles = ReadonlyMap<string, string>;
 /** "at least 38 V", "model.ocvMinV to model.ocvMaxV": a limit as written, nothing worked out. */
 export function limitWords(limit: Limit | undefined, unit: string): string {
   if (!limit) return "everything";
-  if ("expression" in limit) return limit.words ?? `what meets ${limit.expression}`;
+  if ("expression" in limit) {
+    const { expression, words } = limit;
+    return words === undefined ? `what meets ${expression}` : `${words} (${expression})`;
+  }
   if ("oneOf" in limit) return limit.oneOf.join(" or ");
   if ("count" in limit) return `exactly ${limit.count}`;
   const say = (bound: Bound): string =>

@@ -89,6 +89,11 @@ describe("a change is told", () => {
       '"Volts": what is accepted is at most 0.9 V instead of at most 1.1 V.',
     ],
     [
+      { limit: { expression: "value > 1", words: "enough" } },
+      { limit: { expression: "value > 2", words: "enough" } },
+      '"Volts": what is accepted is enough (value > 2) instead of enough (value > 1).',
+    ],
+    [
       {},
       { instrument: { class: "voltage-tester" } },
       '"Volts": the instrument is voltage-tester instead of multimeter.',
