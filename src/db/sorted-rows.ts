@@ -59,3 +59,7 @@ export function inPlaces<Row extends { id: string }>(
     return row ? [{ ...row, place }] : [];
   });
 }
+
+/** A moment as a text that sorts as time goes by, for `by`. @param column a timestamptz */
+export const momentText = (column: string): string =>
+  `to_char(${column} AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')`;

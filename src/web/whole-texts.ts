@@ -2,6 +2,7 @@
 // not be kept or would not come out again. Fields say more of themselves; forms of pages rest on
 // their fields alone, so that a form is shown again with what was typed.
 import type { FastifyInstance, FastifyRequest } from "fastify";
+import { pointerOf } from "../domain/plan/problem.ts";
 import { faultsInJson } from "../domain/texts/faults-in-json.ts";
 import { type FieldError, Problem } from "../errors.ts";
 
@@ -32,10 +33,6 @@ const isForm = ({ headers }: FastifyRequest): boolean =>
 
 const faultsOf = (part: string, json: unknown): FieldError[] =>
   faultsInJson(json, () => "many").map(({ path, fault }) => ({
-    pointer: ["", part, ...path.map(escaped)].join("/"),
+    pointer: pointerOf([part, ...path]),
     detail: fault,
   }));
-
-/** RFC 6901, section 3. */
-const escaped = (name: string | number): string =>
-  String(name).replaceAll("~", "~0").replaceAll("/", "~1");

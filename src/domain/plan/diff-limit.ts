@@ -46,7 +46,7 @@ export function numberLimitWeight(before: Item, after: Item): ChangeWeight {
 export function textLimitWeight(before: Item, after: Item): ChangeWeight {
   const [old, now] = [limitOf(before), limitOf(after)];
   if ((old && "expression" in old) || (now && "expression" in now)) {
-    if (old && now && JSON.stringify(asked(old)) === JSON.stringify(asked(now))) return "wording";
+    if (expressionOf(old) === expressionOf(now)) return "wording";
     return old && now ? "different" : weightOf(now !== undefined, old !== undefined);
   }
   const [was, is] = [acceptedTexts(before), acceptedTexts(after)];
@@ -57,8 +57,8 @@ export function textLimitWeight(before: Item, after: Item): ChangeWeight {
 const limitOf = (item: Item): Limit | undefined =>
   "limit" in item ? (item.limit as Limit | undefined) : undefined;
 
-/** An expression however it is worded. */
-const asked = (limit: Limit): unknown => ("expression" in limit ? limit.expression : limit);
+const expressionOf = (limit: Limit | undefined): string | undefined =>
+  limit && "expression" in limit ? limit.expression : undefined;
 
 /** Texts that are accepted; undefined where every text is. */
 function acceptedTexts(item: Item): string[] | undefined {

@@ -1,6 +1,6 @@
 // The keys of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { keysById } from "./store.ts";
 
@@ -11,13 +11,11 @@ export const standingAt = (moment: string): string =>
 
 export const COLUMNS = ["name", "made", "used", "standing"] as const;
 const STANDING = standingAt("$2");
-const text = (moment: string): string =>
-  `to_char(${moment} AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')`;
 /** A key that was never used was longest not used. */
 const ORDERS: Readonly<Record<string, string>> = {
   name: "fold_text(k.name)",
-  made: text("k.created_at"),
-  used: `coalesce(${text("k.last_used_at")}, '')`,
+  made: momentText("k.created_at"),
+  used: `coalesce(${momentText("k.last_used_at")}, '')`,
   standing: STANDING,
 };
 

@@ -1,6 +1,6 @@
 // The looks of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { readLooks } from "./read-looks.ts";
 
@@ -9,7 +9,7 @@ const ORDERS: Readonly<Record<string, string>> = {
   // So much of an address as a cursor holds.
   what: "left(l.path, 300)",
   person: "fold_text(p.name)",
-  when: "to_char(l.at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  when: momentText("l.at"),
 };
 
 const CONDITIONS = [

@@ -1,7 +1,7 @@
 // All concessions of the firm, asked of the database so that they are filtered, sorted and paged.
 // The rule of their state is that of src/domain/corrective; a test holds the two together.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { sortedRows } from "../../db/sorted-rows.ts";
+import { momentText, sortedRows } from "../../db/sorted-rows.ts";
 import { type ConcessionState, EXPIRING_DAYS } from "../../domain/corrective/concession-state.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 
@@ -20,7 +20,7 @@ export const HOLDS_TEXT = `strpos(fold_text(concat_ws(' ', j.reference, s.refere
 
 export const REGISTER_COLUMNS = ["granted", "expires", "job"] as const;
 const ORDERS: Readonly<Record<string, string>> = {
-  granted: "to_char(n.granted_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  granted: momentText("n.granted_at"),
   expires: "coalesce(n.expires_on::text, '9999')",
   job: "j.reference",
 };

@@ -1,6 +1,6 @@
 // The bags of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { evidenceExportsById } from "./store.ts";
 
@@ -8,7 +8,7 @@ export const COLUMNS = ["what", "state", "made", "by"] as const;
 const ORDERS: Readonly<Record<string, string>> = {
   what: "fold_text(e.title)",
   state: "e.state",
-  made: "to_char(e.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  made: momentText("e.created_at"),
   by: "fold_text(p.name)",
 };
 

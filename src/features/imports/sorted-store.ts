@@ -1,6 +1,6 @@
 // The imports of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { importsById } from "./store.ts";
 
@@ -10,7 +10,7 @@ const ORDERS: Readonly<Record<string, string>> = {
   kind: "i.kind",
   state: "i.state",
   rows: "lpad(coalesce(i.figures->>'rows', ''), 9, '0')",
-  begun: "to_char(i.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  begun: momentText("i.created_at"),
 };
 
 const CONDITIONS = [

@@ -1,6 +1,6 @@
 // The mails of the outbox's page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { type MailState, mailsById } from "./outbox-store.ts";
 import type { MailKind } from "./store.ts";
@@ -11,7 +11,7 @@ const ORDERS: Readonly<Record<string, string>> = {
   state: "l.state",
   kind: "l.kind",
   recipient: "lower(l.recipient)",
-  written: "to_char(l.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  written: momentText("l.created_at"),
 };
 
 const CONDITIONS = [

@@ -1,6 +1,6 @@
 // The nonconformances of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 
 export const COLUMNS = ["reference", "kind", "state", "opened", "due", "effect"] as const;
@@ -9,7 +9,7 @@ const ORDERS: Readonly<Record<string, string>> = {
   reference: "n.reference",
   kind: "n.kind",
   state: "n.state",
-  opened: "to_char(n.opened_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  opened: momentText("n.opened_at"),
   due: "coalesce(n.due_on::text, '9999')",
   effect: "coalesce(n.effect_due_on::text, '9999')",
 };

@@ -38,6 +38,3 @@ export const STARTER_PLANS: readonly StarterPlan[] = [
   swap,
   removal,
 ];
-
-export const findStarter = (name: string): StarterPlan | undefined =>
-  STARTER_PLANS.find((starter) => starter.name === name);

@@ -1,7 +1,7 @@
 // The proposals of the page: filtered, in the order of a column, a page at a time. Of a proposal
 // its sentence alone is read, not the rounds and their drawing.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { sortedRows } from "../../db/sorted-rows.ts";
+import { momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import type { RoundState } from "./schemas.ts";
 
@@ -9,7 +9,7 @@ export const COLUMNS = ["proposal", "state", "made"] as const;
 const ORDERS: Readonly<Record<string, string>> = {
   proposal: "r.reference",
   state: "r.state",
-  made: "to_char(r.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  made: momentText("r.created_at"),
 };
 
 const SELECT = `r.id, r.reference, r.state, r.proposal->>'sentence' AS sentence,

@@ -2,6 +2,7 @@
 // tablet's chain is over what the tablet wrote.
 import { tryCanonicalize } from "../../domain/evidence/canonical-json.ts";
 import { sha256HexSync, utf8 } from "../../domain/evidence/sha256.ts";
+import { pointerOf } from "../../domain/plan/problem.ts";
 import { faultsInJson, type Path } from "../../domain/texts/faults-in-json.ts";
 import type { TabletOp } from "./schemas.ts";
 
@@ -33,7 +34,7 @@ export function readIncoming(op: TabletOp, asSent: unknown): IncomingOp {
 /** The first of an operation's texts that cannot be kept as it is. */
 export function textFaultIn(op: TabletOp): PlacedText | undefined {
   const [first] = faultsInJson(op, (path) => (mayHaveLines(op, path) ? "many" : "one"));
-  return first && { place: `/${first.path.join("/")}`, fault: first.fault };
+  return first && { place: pointerOf(first.path), fault: first.fault };
 }
 
 const mayHaveLines = ({ payload }: TabletOp, path: Path): boolean => {

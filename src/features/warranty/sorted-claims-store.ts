@@ -1,6 +1,6 @@
 // The claims of the page: filtered, in the order of a column, a page at a time.
 import type { FirmTransaction } from "../../db/scope.ts";
-import { inPlaces, sortedRows } from "../../db/sorted-rows.ts";
+import { inPlaces, momentText, sortedRows } from "../../db/sorted-rows.ts";
 import type { Sorting } from "../../web/sorted-list.ts";
 import { claimsById } from "./claim-store.ts";
 
@@ -9,7 +9,7 @@ const ORDERS: Readonly<Record<string, string>> = {
   reference: "c.reference",
   serial: "u.serial",
   state: "c.state",
-  opened: "to_char(c.created_at AT TIME ZONE 'UTC', 'YYYY-MM-DD HH24:MI:SS.MS')",
+  opened: momentText("c.created_at"),
 };
 
 const CONDITIONS = [

@@ -7,7 +7,8 @@ import { checkPlan } from "../../../src/domain/plan/check.ts";
 import { type CompiledPlan, compilePlan } from "../../../src/domain/plan/compile.ts";
 import type { Item } from "../../../src/domain/plan/item.ts";
 import { type Sample, sampleFor } from "../../../src/domain/plan/sample.ts";
-import { findStarter, STARTER_PLANS } from "../../../src/features/plans/starter-plans.ts";
+import { STARTER_PLANS } from "../../../src/features/plans/starter-plans.ts";
+import { findStarterIn } from "../../../src/features/plans/starters-in.ts";
 
 const STARTS_AT = "2026-11-20T08:00:00Z";
 const SUPPLIES = ["TN-C-S", "TT"];
@@ -18,7 +19,7 @@ const compiled = (document: object): CompiledPlan => {
   return compilePlan(checked.plan);
 };
 const itemsOf = (name: string): readonly Item[] =>
-  compiled(findStarter(name)!.document).items.map(({ item }) => item);
+  compiled(findStarterIn("en", name)!.document).items.map(({ item }) => item);
 const everyItem = STARTER_PLANS.flatMap(({ name }) => itemsOf(name));
 
 const CASES = STARTER_PLANS.flatMap(({ name, document }) =>
@@ -100,7 +101,7 @@ describe.each(CASES)("the sample of %s on a %s supply", (_name, supply, document
 
 describe("the removal", () => {
   test.each(["battery-pack", "inverter"])("of nothing but a %s can be closed", (kind) => {
-    const plan = compiled(findStarter("removal")!.document);
+    const plan = compiled(findStarterIn("en", "removal")!.document);
     const { context, answers } = sampleFor(plan, STARTS_AT);
     const units = context.units.filter((unit) => unit.kind === kind);
     const gone = new Set(context.units.filter((unit) => unit.kind !== kind).map(({ id }) => id));
